@@ -1,0 +1,261 @@
+//! The design: the one value a maker owns. Everything on screen, in a file or on paper is derived from it.
+
+use crate::{
+    datum::Datum,
+    layup::Layup,
+    outline::{self, Fault, Outline},
+    profile::Profile,
+    quantities::{self, Quantity},
+    text,
+    units::{self, System},
+};
+use core::fmt;
+use std::sync::Arc;
+
+/// A named deck with its shape, its maker's notes and its earlier shapes.
+///
+/// Immutable and always valid: it can only be had through [`Design::new`] and [`Design::apply`]. Numbers are whole
+/// nanometres and whole ten-millionths of a degree, so that file, link and undo are identities.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Design {
+    name: String,
+    notes: String,
+    shape: Arc<Shape>,
+    versions: Vec<Version>,
+}
+
+/// All that makes the deck: what a version keeps and a link carries.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shape {
+    /// The bolt holes.
+    pub datum: Datum,
+    /// The half outline, on the developed sheet.
+    pub outline: Outline,
+    /// How far the edge may leave its highest point and still count as straight rail, mm.
+    pub rail_tolerance: f64,
+    /// The pressed shape.
+    pub profile: Profile,
+    /// The plies, the blank and the glue.
+    pub layup: Layup,
+}
+
+/// An earlier shape, kept.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Version {
+    /// What the maker calls it.
+    pub name: String,
+    /// What the maker noted about it.
+    pub note: String,
+    /// The day it was kept, as YYYY-MM-DD; it comes in from outside, `core` has no clock.
+    pub date: String,
+    /// The shape as it was.
+    pub shape: Arc<Shape>,
+}
+
+/// Why a value is not accepted into a design.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Refusal {
+    /// The outline is not one.
+    Outline(Fault),
+    /// A quantity lies outside its hard limits.
+    OutOfRange {
+        /// The quantity.
+        quantity: &'static Quantity,
+        /// The value found, in the quantity's unit inside the core.
+        found: f64,
+        /// Smallest value accepted.
+        least: f64,
+        /// Largest value accepted.
+        most: f64,
+    },
+    /// A text is too long.
+    TextTooLong {
+        /// Which text.
+        field: &'static str,
+        /// Its length in characters.
+        found: usize,
+        /// The most characters it may have.
+        most: usize,
+    },
+    /// There are too many of something.
+    TooMany {
+        /// What there is too much of.
+        what: &'static str,
+        /// How many were found.
+        found: usize,
+        /// The most there may be.
+        most: usize,
+    },
+    /// The layup has too few plies or too many.
+    PlyCount(usize),
+    /// An edit names a node, span or quantity that the design does not have.
+    NoSuch(&'static str),
+    /// An edit cannot be done on this shape; the text says why and what can be done instead.
+    Impossible(&'static str),
+}
+
+impl Design {
+    /// Most characters of a name.
+    pub const LONGEST_NAME: usize = 80;
+    /// Most characters of the notes, and of the note to a version.
+    pub const LONGEST_NOTES: usize = 10_000;
+    /// Most versions kept in one design.
+    pub const MOST_VERSIONS: usize = 200;
+
+    /// The one door for designs: cleans the texts, rounds the numbers, checks everything.
+    ///
+    /// # Errors
+    ///
+    /// The first [`Refusal`] found.
+    pub fn new(name: &str, notes: &str, shape: Shape, versions: Vec<Version>) -> Result<Self, Refusal> {
+        if versions.len() > Self::MOST_VERSIONS {
+            let found = versions.len();
+            return Err(Refusal::TooMany { what: "versions", found, most: Self::MOST_VERSIONS });
+        }
+        let versions = versions.into_iter().map(Version::checked).collect::<Result<_, _>>()?;
+        Ok(Self {
+            name: text::line("name", name, Self::LONGEST_NAME)?,
+            notes: text::lines("notes", notes, Self::LONGEST_NOTES)?,
+            shape: Arc::new(shape.checked()?),
+            versions,
+        })
+    }
+
+    /// What the deck is called.
+    #[must_use]
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The maker's notes.
+    #[must_use]
+    pub fn notes(&self) -> &str {
+        &self.notes
+    }
+
+    /// The shape as it is now.
+    #[must_use]
+    pub fn shape(&self) -> &Shape {
+        &self.shape
+    }
+
+    /// Earlier shapes, oldest first.
+    #[must_use]
+    pub fn versions(&self) -> &[Version] {
+        &self.versions
+    }
+
+    /// The part a link carries: name and shape, no notes, no versions.
+    #[must_use]
+    pub fn shared(&self) -> Self {
+        Self { notes: String::new(), versions: Vec::new(), ..self.clone() }
+    }
+
+    /// The design with another shape.
+    ///
+    /// # Errors
+    ///
+    /// The [`Refusal`] of that shape.
+    pub fn with_shape(&self, shape: Shape) -> Result<Self, Refusal> {
+        Ok(Self { shape: Arc::new(shape.checked()?), ..self.clone() })
+    }
+
+    /// The design under another name.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::TextTooLong`].
+    pub fn renamed(&self, name: &str) -> Result<Self, Refusal> {
+        Ok(Self { name: text::line("name", name, Self::LONGEST_NAME)?, ..self.clone() })
+    }
+
+    /// The design with other notes.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::TextTooLong`].
+    pub fn annotated(&self, notes: &str) -> Result<Self, Refusal> {
+        Ok(Self { notes: text::lines("notes", notes, Self::LONGEST_NOTES)?, ..self.clone() })
+    }
+}
+
+impl Version {
+    fn checked(self) -> Result<Self, Refusal> {
+        Ok(Self {
+            name: text::line("version name", &self.name, Design::LONGEST_NAME)?,
+            note: text::lines("version note", &self.note, Design::LONGEST_NOTES)?,
+            date: text::line("version date", &self.date, Design::LONGEST_NAME)?,
+            shape: Arc::new(Shape::clone(&self.shape).checked()?),
+        })
+    }
+}
+
+impl Shape {
+    /// Rounds every number to what a design stores and checks it against its limits.
+    fn checked(mut self) -> Result<Self, Refusal> {
+        let plies = self.layup.plies.len();
+        if !Layup::PLY_COUNT.contains(&plies) {
+            return Err(Refusal::PlyCount(plies));
+        }
+        for setting in quantities::SETTINGS {
+            let unit = setting.quantity.unit;
+            let stored = units::from_stored(units::stored((setting.get)(&self), unit), unit);
+            setting.quantity.check(stored, setting.least, setting.most)?;
+            (setting.set)(&mut self, stored);
+        }
+        for ply in &self.layup.plies {
+            quantities::setting("ply-thickness").check(ply.thickness)?;
+        }
+        outline::check_form(&self.outline).map_err(Refusal::Outline)?;
+        self.outline.settle();
+        let half = outline::check(&self.outline, &self.datum).map_err(Refusal::Outline)?;
+        quantities::check_extent(&self, &half)?;
+        Ok(self)
+    }
+}
+
+impl Refusal {
+    /// The key of the field at fault, as the page and the script interface name it.
+    #[must_use]
+    pub fn field(&self) -> &'static str {
+        match self {
+            Self::Outline(_) | Self::Impossible(_) => "outline",
+            Self::OutOfRange { quantity, .. } => quantity.key,
+            Self::TextTooLong { field, .. } => field,
+            Self::TooMany { what, .. } => what,
+            Self::PlyCount(_) => "plies",
+            Self::NoSuch(what) => what,
+        }
+    }
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Outline(fault) => fault.fmt(f),
+            Self::OutOfRange { quantity, found, least, most } => {
+                let show = |value: f64| units::show(value, quantity.unit, System::default());
+                let label = quantity.label;
+                if found < least {
+                    write!(f, "{label} {} is too small (at least {})", show(*found), show(*least))
+                } else if found > most {
+                    write!(f, "{label} {} is too large (at most {})", show(*found), show(*most))
+                } else {
+                    write!(f, "{label} is not a number (from {} to {})", show(*least), show(*most))
+                }
+            }
+            Self::TextTooLong { field, found, most } => {
+                write!(f, "the {field} has {found} characters: at most {most}")
+            }
+            Self::TooMany { what, found, most } => write!(f, "{found} {what}: at most {most}"),
+            Self::PlyCount(found) => {
+                write!(f, "{found} plies: lay up {} to {}", Layup::PLY_COUNT.start(), Layup::PLY_COUNT.end())
+            }
+            Self::NoSuch(what) => write!(f, "there is no such {what}"),
+            Self::Impossible(why) => f.write_str(why),
+        }
+    }
+}
+
+impl core::error::Error for Refusal {}

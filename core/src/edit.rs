@@ -1,0 +1,157 @@
+//! Every change that can be made to a design.
+
+use crate::{
+    design::{Design, Refusal, Shape},
+    outline::{Outline, Span, SpanEnd, twin_of},
+    quantities,
+};
+use kurbo::{ParamCurveNearest, Point};
+
+/// One change. Places are in mm on the left half.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Edit {
+    /// Puts a node somewhere else.
+    MoveNode {
+        /// Index of the node.
+        node: usize,
+        /// Where to.
+        to: Point,
+    },
+    /// Puts an off-curve point somewhere else.
+    MoveHandle {
+        /// Index of the span.
+        span: usize,
+        /// Which of its two.
+        end: SpanEnd,
+        /// Where to.
+        to: Point,
+    },
+    /// Adds a node on the curve nearest to a point, without changing the curve.
+    AddNode {
+        /// The span it goes on.
+        span: usize,
+        /// The point.
+        near: Point,
+    },
+    /// Takes a node away.
+    DeleteNode {
+        /// Index of the node.
+        node: usize,
+    },
+    /// Makes a node smooth or a corner.
+    SetSmooth {
+        /// Index of the node.
+        node: usize,
+        /// Smooth, or a corner.
+        smooth: bool,
+    },
+    /// Makes a span straight, or a straight one a curve.
+    SetStraight {
+        /// Index of the span.
+        span: usize,
+        /// Straight, or a curve.
+        straight: bool,
+    },
+    /// Makes the tail the nose reversed, or lets the two differ from now on.
+    SetTwin(bool),
+    /// Sets a quantity of the settings table, in its unit inside the core.
+    Set {
+        /// Its key.
+        key: &'static str,
+        /// Its new value.
+        value: f64,
+    },
+    /// Gives the deck another name.
+    Rename(String),
+    /// Writes the notes.
+    Annotate(String),
+}
+
+impl Design {
+    /// The design with `edit` made.
+    ///
+    /// # Errors
+    ///
+    /// The [`Refusal`] of what the edit would make, or of an edit that names something the design does not have. The
+    /// design itself never changes.
+    pub fn apply(&self, edit: &Edit) -> Result<Self, Refusal> {
+        match edit {
+            Edit::Rename(name) => self.renamed(name),
+            Edit::Annotate(notes) => self.annotated(notes),
+            Edit::Set { key, value } => {
+                let setting = quantities::find_setting(key).ok_or(Refusal::NoSuch("setting"))?;
+                setting.check(*value)?;
+                let mut shape = self.shape().clone();
+                (setting.set)(&mut shape, *value);
+                self.with_shape(shape)
+            }
+            _ => {
+                let outline = reshape(&self.shape().outline, edit)?;
+                self.with_shape(Shape { outline, ..self.shape().clone() })
+            }
+        }
+    }
+}
+
+fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
+    let node_exists = |node: usize| {
+        if node < outline.nodes.len() { Ok(()) } else { Err(Refusal::NoSuch("node")) }
+    };
+    let span_exists = |span: usize| {
+        if span < outline.spans.len() { Ok(()) } else { Err(Refusal::NoSuch("span")) }
+    };
+    match *edit {
+        Edit::MoveNode { node, to } => {
+            node_exists(node)?;
+            finite(to)?;
+            Ok(outline.with_node_at(node, to))
+        }
+        Edit::MoveHandle { span, end, to } => {
+            span_exists(span)?;
+            finite(to)?;
+            if outline.spans[span] == Span::Straight {
+                return Err(Refusal::Impossible("a straight span has no handles: make it a curve first"));
+            }
+            Ok(outline.with_handle_at(span, end, to))
+        }
+        Edit::AddNode { span, near } => {
+            span_exists(span)?;
+            finite(near)?;
+            let nearest = outline.resolve_span_curve(span).nearest(near, 1e-3);
+            let t = nearest.t;
+            if t <= 0.0 || t >= 1.0 {
+                return Err(Refusal::Impossible("a node is there already: add one between two nodes"));
+            }
+            Ok(outline.split(span, t))
+        }
+        Edit::DeleteNode { node } => {
+            node_exists(node)?;
+            outline.without_node(node).ok_or(Refusal::Impossible(
+                "a tip, or the middle of a twin, holds the halves together: move it instead",
+            ))
+        }
+        Edit::SetSmooth { node, smooth } => {
+            node_exists(node)?;
+            if smooth && !outline.can_be_smooth(node) {
+                return Err(Refusal::Impossible(
+                    "two straight spans meet here, or one meets the centreline askew: make one a curve first",
+                ));
+            }
+            Ok(outline.with_joint(node, smooth))
+        }
+        Edit::SetStraight { span, straight } => {
+            span_exists(span)?;
+            Ok(if straight { outline.straightened(span) } else { outline.curved(span) })
+        }
+        Edit::SetTwin(true) => twin_of(outline).ok_or(Refusal::Impossible(
+            "the edge crosses the middle of the deck more than once, so it has no nose half to mirror",
+        )),
+        Edit::SetTwin(false) => Ok(outline.untwinned()),
+        Edit::Set { .. } | Edit::Rename(_) | Edit::Annotate(_) => Ok(outline.clone()),
+    }
+}
+
+fn finite(place: Point) -> Result<(), Refusal> {
+    if place.is_finite() { Ok(()) } else { Err(Refusal::Impossible("a place must be a finite number of mm")) }
+}

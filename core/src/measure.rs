@@ -1,0 +1,156 @@
+//! Every measure of a shape, from the exact curves of its resolved outline.
+//!
+//! Definitions stand with each field; labels, units and help texts stand in [`crate::quantities`]. Measures are
+//! functions of the resolved path alone, so a new kind of span never touches them.
+
+mod compass;
+mod curvature;
+mod end;
+mod envelope;
+mod rails;
+mod region;
+
+pub use self::{
+    compass::Compass,
+    curvature::{Bend, CombTooth, Fairness, comb},
+    end::{End, Shoulder},
+    envelope::{Envelope, Stretch},
+    rails::{RailRun, Waist},
+};
+use crate::{design::Shape, outline::Half};
+use kurbo::Point;
+
+/// All measures of one shape. Lengths in mm, areas in mm², masses in g, angles in radians.
+#[derive(Clone, Debug)]
+pub struct Measured {
+    /// The resolved half outline they were taken from.
+    pub half: Half,
+    /// The half-breadth as a function of the station.
+    pub envelope: Envelope,
+    /// Area of the full closed outline on the developed sheet.
+    pub area: f64,
+    /// Length of the full closed outline.
+    pub perimeter: f64,
+    /// End to end along the developed sheet.
+    pub overall_length: f64,
+    /// Twice the largest half-breadth.
+    pub overall_width: f64,
+    /// End to end seen from straight above.
+    pub plan_length: f64,
+    /// Rail to rail seen from straight above.
+    pub plan_width: f64,
+    /// Full width at the nose truck's centre.
+    pub nose_axle_width: f64,
+    /// Full width at the tail truck's centre.
+    pub tail_axle_width: f64,
+    /// Flat length on the centreline between the two bend lines, or to the end that lies flat.
+    pub platform_length: f64,
+    /// Stretches of straight rail, from the nose to the tail.
+    pub rail_runs: Vec<RailRun>,
+    /// Waists, the deepest first.
+    pub waists: Vec<Waist>,
+    /// The nose, in a frame whose x runs outward.
+    pub nose: End,
+    /// The tail, in a frame whose x runs outward.
+    pub tail: End,
+    /// The tightest outward bend of the edge.
+    pub smallest_convex: Option<Bend>,
+    /// The tightest inward bend of the edge.
+    pub smallest_concave: Option<Bend>,
+    /// Corners of the half outline.
+    pub corners: Vec<Point>,
+    /// What the curvature comb shows, counted.
+    pub fairness: Fairness,
+    /// Glue to weigh out for one deck, g.
+    pub glue_mass: f64,
+    /// Share of the glue that ends up inside the outline.
+    pub glue_inside_share: f64,
+}
+
+impl Measured {
+    /// Takes every measure of `shape`.
+    #[must_use]
+    pub fn of(shape: &Shape) -> Self {
+        let half = shape.outline.resolve();
+        let envelope = Envelope::of(&half);
+        let Shape { datum, profile, layup, .. } = shape;
+
+        let nose = End::measure(&half, &envelope, datum, &profile.nose);
+        let tail = End::measure(&half.turned(), &envelope.turned(), datum, &profile.tail);
+        let area = 2.0 * region::area(&half);
+        let rail_runs = rails::rail_runs(&envelope, shape.rail_tolerance);
+        let waists = rails::waists(&envelope, &rail_runs, shape.rail_tolerance);
+        let curvature = curvature::survey(&half);
+        let truck = datum.truck_centre();
+
+        let mut measured = Self {
+            area,
+            perimeter: 2.0 * region::length(&half),
+            overall_length: nose.end.x + tail.end.x,
+            overall_width: 2.0 * envelope.largest(),
+            plan_length: profile.side(datum, nose.end.x).0.x - profile.side(datum, -tail.end.x).0.x,
+            plan_width: 0.0,
+            nose_axle_width: 2.0 * envelope.half_breadth(truck).unwrap_or(0.0),
+            tail_axle_width: 2.0 * envelope.half_breadth(-truck).unwrap_or(0.0),
+            platform_length: platform_end(&nose, profile.nose.kicks())
+                + platform_end(&tail, profile.tail.kicks()),
+            rail_runs,
+            waists,
+            nose,
+            tail,
+            smallest_convex: curvature.convex,
+            smallest_concave: curvature.concave,
+            corners: curvature.corners,
+            fairness: curvature.fairness,
+            glue_mass: layup.glue_mass(),
+            glue_inside_share: area / layup.blank_area(),
+            half,
+            envelope,
+        };
+        measured.plan_width = measured.widest_in_plan(shape);
+        measured
+    }
+
+    /// The run of straight rail nearest the nose.
+    #[must_use]
+    pub fn fore_run(&self) -> Option<&RailRun> {
+        self.rail_runs.first()
+    }
+
+    /// The run of straight rail nearest the tail, where there is more than one.
+    #[must_use]
+    pub fn aft_run(&self) -> Option<&RailRun> {
+        self.rail_runs.get(1..).and_then(<[RailRun]>::last)
+    }
+
+    /// The deepest waist.
+    #[must_use]
+    pub fn waist(&self) -> Option<&Waist> {
+        self.waists.first()
+    }
+
+    /// Width of the widest place seen from above. The concave narrows the plan most where it is deepest, so the place
+    /// need not be the widest of the sheet: every turning point and the fades are looked at.
+    fn widest_in_plan(&self, shape: &Shape) -> f64 {
+        const FADE_STATIONS: u32 = 32; // half a millimetre of fade per step moves the width by less than a µm
+        let turning = self.envelope.stretches().iter().flat_map(|s| [s.start, s.end]);
+        let outer = shape.datum.outer_row();
+        let fades = [(&shape.profile.nose, 1.0), (&shape.profile.tail, -1.0)];
+        let fading = fades.iter().flat_map(|&(kick, sign)| {
+            let bend = outer + kick.reference();
+            (0..=FADE_STATIONS).filter_map(move |i| {
+                let back = shape.profile.concave_fade * f64::from(i) / f64::from(FADE_STATIONS);
+                let x = sign * (bend - back);
+                Some(Point::new(x, self.envelope.half_breadth(x)?))
+            })
+        });
+        let widest =
+            turning.chain(fading).map(|p| shape.profile.across(&shape.datum, p.x, p.y).0).fold(0.0, f64::max);
+        2.0 * widest
+    }
+}
+
+/// Distance from the origin to where the flat ends: the bend line, or the end that lies flat.
+fn platform_end(end: &End, kicks: bool) -> f64 {
+    if kicks { end.reference } else { end.end.x }
+}

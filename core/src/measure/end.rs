@@ -1,0 +1,128 @@
+//! One end of the deck: kick length, taper, shoulder, tip and fullness.
+//!
+//! Both ends are measured by one routine in a frame whose x runs outward: the tail is looked at with nose and tail
+//! exchanged.
+
+use super::{Compass, Envelope, compass, curvature::curvature_at, region};
+use crate::{
+    datum::Datum,
+    outline::{
+        Half,
+        resolve::{coefficients, quadratic_roots, turning_points},
+        tangent_at,
+    },
+    profile::Kick,
+    real, tolerance,
+};
+use core::f64::consts::FRAC_PI_2;
+use kurbo::{ParamCurve, Point};
+
+/// Measures of one end. Stations are distances outward from the origin, mm.
+#[derive(Clone, Debug)]
+pub struct End {
+    /// The end reference: the bend line, or the outer bolt row of an end that does not kick.
+    pub reference: f64,
+    /// The farthest point.
+    pub end: Point,
+    /// Outer bolt row to the end along the surface, mm.
+    pub kick_length: f64,
+    /// Mean slope of the side between the end reference and midway to the end, radians toward the centreline; `None`
+    /// where less than [`tolerance::TAPER_LENGTH`] lie beyond the reference.
+    pub taper: Option<f64>,
+    /// The two points a rule is laid along to read the taper.
+    pub taper_rule: [Point; 2],
+    /// Where the edge has turned 45° toward the centreline.
+    pub shoulder: Option<Shoulder>,
+    /// Curvature at the tip, 1/mm, positive where it bulges outward; `None` at a corner.
+    pub tip_curvature: Option<f64>,
+    /// The least-squares compass arc from shoulder to shoulder.
+    pub compass: Option<Compass>,
+    /// Area beyond the end reference ÷ (its length × the full width at the reference).
+    pub fullness: Option<f64>,
+}
+
+/// The shoulder of a kick.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Shoulder {
+    /// Where.
+    pub at: Point,
+    /// Index of the piece it lies on, in the outward frame.
+    pub piece: usize,
+    /// Parameter on that piece.
+    pub t: f64,
+}
+
+impl End {
+    /// Measures the end that lies toward +x of `half`.
+    #[must_use]
+    pub fn measure(half: &Half, envelope: &Envelope, datum: &Datum, kick: &Kick) -> Self {
+        let reference = datum.outer_row() + kick.reference();
+        let end = farthest(half);
+        let beyond = end.x - reference;
+        let at = |x: f64| Point::new(x, envelope.half_breadth(x).unwrap_or(0.0));
+        let taper_rule = [at(reference), at(reference + beyond / 2.0)];
+        let long_enough = beyond >= tolerance::TAPER_LENGTH;
+        let taper = long_enough
+            .then(|| real::atan((taper_rule[0].y - taper_rule[1].y) / (taper_rule[1].x - taper_rule[0].x)));
+        let shoulder = shoulder(half, reference);
+        Self {
+            reference,
+            end,
+            kick_length: end.x - datum.outer_row(),
+            taper,
+            taper_rule,
+            shoulder,
+            tip_curvature: tip_curvature(half),
+            compass: shoulder.and_then(|s| compass::fit(half, s, datum.outer_row())),
+            fullness: long_enough.then(|| region::area_beyond(half, reference) / (beyond * taper_rule[0].y)),
+        }
+    }
+}
+
+/// The point farthest in x; of several the outermost.
+fn farthest(half: &Half) -> Point {
+    let mut far = Point::new(f64::NEG_INFINITY, 0.0);
+    for piece in half.pieces() {
+        let inner = turning_points(&piece.curve);
+        for t in inner.into_iter().chain([0.0, 1.0]) {
+            let p = piece.curve.eval(t);
+            if p.x > far.x || (p.x >= far.x && p.y > far.y) {
+                far = p;
+            }
+        }
+    }
+    far
+}
+
+/// The first place outward from station `from` where the edge has turned 45° or more toward the centreline.
+fn shoulder(half: &Half, from: f64) -> Option<Shoulder> {
+    let pieces = half.pieces();
+    let start = pieces.iter().enumerate().rev().find_map(|(i, piece)| {
+        let t = piece.at_x(from).last().copied()?;
+        Some((i, t))
+    });
+    let (first, t_first) = start?;
+    for (i, piece) in pieces.iter().enumerate().skip(first) {
+        let t0 = if i == first { t_first } else { 0.0 };
+        let [_, c1, c2, c3] = coefficients(&piece.curve);
+        let found = |t: f64| Shoulder { at: piece.curve.eval(t), piece: i, t };
+        let heading = tangent_at(&piece.curve, t0);
+        if (-3.0 * FRAC_PI_2 / 2.0..=-FRAC_PI_2 / 2.0).contains(&heading) {
+            return Some(found(t0));
+        }
+        // Direction −45°: dx + dy = 0 with dy < 0.
+        let sum = [c1.x + c1.y, 2.0 * (c2.x + c2.y), 3.0 * (c3.x + c3.y)];
+        let falls = |&t: &f64| c1.y + t * (2.0 * c2.y + t * 3.0 * c3.y) < 0.0;
+        if let Some(t) = quadratic_roots(sum, t0, 1.0).find(falls) {
+            return Some(found(t));
+        }
+    }
+    None
+}
+
+/// Curvature at the nose tip, or `None` where the tangent is not square to the centreline.
+fn tip_curvature(half: &Half) -> Option<f64> {
+    let last = half.pieces().last()?;
+    let square = (tangent_at(&last.curve, 1.0) + FRAC_PI_2).abs() <= tolerance::TANGENT;
+    square.then(|| if last.straight { 0.0 } else { curvature_at(&last.curve, 1.0) })
+}

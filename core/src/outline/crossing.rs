@@ -1,0 +1,90 @@
+//! Whether the half outline crosses or touches itself.
+//!
+//! Every cubic is cut where it turns back in x or y. A part that is monotone in both cannot cross itself, and its
+//! bounding box is that of its end points, so pairs of parts are told apart by boxes, halved until they are.
+
+use super::resolve::{Half, monotone_parts};
+use crate::tolerance::TOUCH;
+use kurbo::{CubicBez, ParamCurve, Point, Rect};
+
+/// Halvings after which a pair of parts counts as touching: two curves that stay together so long are not apart.
+/// A plain near miss takes some dozens.
+const MOST_PAIRS: usize = 4096;
+
+/// A place where the half outline crosses or touches itself, if there is one.
+#[must_use]
+pub(super) fn self_crossing(half: &Half) -> Option<Point> {
+    let parts: Vec<CubicBez> = half
+        .pieces()
+        .iter()
+        .flat_map(|piece| monotone_parts(&piece.curve).map(|(_, _, part)| part))
+        .collect();
+    let boxes: Vec<Rect> = parts.iter().map(extent).collect();
+    for i in 0..parts.len() {
+        for j in i + 1..parts.len() {
+            if !near(boxes[i], boxes[j]) {
+                continue;
+            }
+            let shared = (j == i + 1).then_some(parts[i].p3);
+            if shared.is_some() && runs_on(&parts[i], &parts[j]) {
+                continue;
+            }
+            if let Some(place) = meeting(parts[i], parts[j], shared) {
+                return Some(place);
+            }
+        }
+    }
+    None
+}
+
+/// Whether the second part goes on in x or in y the way the first did, so that they meet only where they join.
+fn runs_on(a: &CubicBez, b: &CubicBez) -> bool {
+    let (u, v) = (a.p3 - a.p0, b.p3 - b.p0);
+    u.x * v.x > 0.0 || u.y * v.y > 0.0
+}
+
+/// A point where two monotone parts come together, leaving out the end they share.
+fn meeting(a: CubicBez, b: CubicBez, shared: Option<Point>) -> Option<Point> {
+    let mut pairs = vec![(a, b)];
+    let mut spent = 0;
+    while let Some((a, b)) = pairs.pop() {
+        spent += 1;
+        let (box_a, box_b) = (extent(&a), extent(&b));
+        if !near(box_a, box_b) {
+            continue;
+        }
+        let (size_a, size_b) = (size(box_a), size(box_b));
+        let largest = size_a.max(size_b);
+        let at_joint = shared.is_some_and(|p| {
+            let close = |c: &CubicBez| (c.p0 - p).hypot2().max((c.p3 - p).hypot2()) < (16.0 * TOUCH).powi(2);
+            close(&a) && close(&b)
+        });
+        if at_joint {
+            continue;
+        }
+        if largest < TOUCH || spent > MOST_PAIRS {
+            return Some(box_a.center());
+        }
+        if size_a >= size_b {
+            let (first, second) = a.subdivide();
+            pairs.extend([(first, b), (second, b)]);
+        } else {
+            let (first, second) = b.subdivide();
+            pairs.extend([(a, first), (a, second)]);
+        }
+    }
+    None
+}
+
+/// The bounding box of a monotone part.
+fn extent(part: &CubicBez) -> Rect {
+    Rect::from_points(part.p0, part.p3)
+}
+
+fn size(extent: Rect) -> f64 {
+    extent.width().max(extent.height())
+}
+
+fn near(a: Rect, b: Rect) -> bool {
+    a.x0 - TOUCH <= b.x1 && b.x0 - TOUCH <= a.x1 && a.y0 - TOUCH <= b.y1 && b.y0 - TOUCH <= a.y1
+}

@@ -1,0 +1,178 @@
+//! The outline resolved once to cubics: the only thing measures, exports and the drawing look at.
+
+use super::{Outline, Span, SpanEnd};
+use kurbo::{Affine, BezPath, CubicBez, ParamCurve, PathEl, Point};
+use polycool::Poly;
+
+/// The left half of the outline as an unbroken run of cubics, tail to nose, y ≥ 0.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Half {
+    pieces: Vec<Piece>,
+}
+
+/// One cubic of the resolved half.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Piece {
+    /// The curve, tail to nose. On a straight span its handles stand at the thirds.
+    pub curve: CubicBez,
+    /// The stored span it comes from.
+    pub span: usize,
+    /// Whether that span is straight.
+    pub straight: bool,
+    /// Whether it is the copy on the tail half of a twin.
+    pub far: bool,
+}
+
+/// Takes a point to the other rail.
+pub(crate) const MIRROR: Affine = Affine::new([1.0, 0.0, 0.0, -1.0, 0.0, 0.0]);
+
+impl Outline {
+    /// The half outline as cubics.
+    #[must_use]
+    pub fn resolve(&self) -> Half {
+        let near = (0..self.spans.len()).map(|i| self.resolve_span(i));
+        if !self.twin {
+            return Half { pieces: near.collect() };
+        }
+        let near: Vec<Piece> = near.collect();
+        let far = near.iter().rev().map(|piece| Piece { far: true, ..piece.turned() });
+        Half { pieces: far.chain(near.iter().copied()).collect() }
+    }
+
+    pub(super) fn resolve_span(&self, i: usize) -> Piece {
+        let (p0, p3) = (self.nodes[i].place, self.nodes[i + 1].place);
+        let handles = self.handle_place(i, SpanEnd::Start).zip(self.handle_place(i, SpanEnd::End));
+        let (p1, p2) = handles.unwrap_or((p0.lerp(p3, 1.0 / 3.0), p3.lerp(p0, 1.0 / 3.0)));
+        Piece {
+            curve: CubicBez::new(p0, p1, p2, p3),
+            span: i,
+            straight: self.spans[i] == Span::Straight,
+            far: false,
+        }
+    }
+}
+
+impl Piece {
+    /// The piece seen with nose and tail exchanged: x negated, direction reversed.
+    #[must_use]
+    pub fn turned(&self) -> Self {
+        let turn = |p: Point| Point::new(-p.x, p.y);
+        let CubicBez { p0, p1, p2, p3 } = self.curve;
+        Self { curve: CubicBez::new(turn(p3), turn(p2), turn(p1), turn(p0)), ..*self }
+    }
+
+    /// The first parameter at which the piece stands at station `x`.
+    #[must_use]
+    pub fn first_at_x(&self, x: f64) -> Option<f64> {
+        self.at_x(x).first().copied()
+    }
+
+    /// All parameters in 0..=1 at which the piece crosses station `x`, in order.
+    #[must_use]
+    pub fn at_x(&self, x: f64) -> Vec<f64> {
+        let [c0, c1, c2, c3] = coefficients(&self.curve).map(|c| c.x);
+        let shifted = Poly::new([c0 - x, c1, c2, c3]);
+        let mut roots: Vec<f64> = shifted.roots_between(0.0, 1.0, crate::tolerance::PARAMETER).to_vec();
+        for (t, at) in [(0.0, self.curve.p0.x), (1.0, self.curve.p3.x)] {
+            let known = roots.iter().any(|r| (r - t).abs() < 1e-9);
+            if (at - x).abs() < 1e-12 && !known {
+                roots.push(t);
+            }
+        }
+        roots.sort_by(f64::total_cmp);
+        roots
+    }
+
+    /// The curve as a path element that continues from its start.
+    #[must_use]
+    pub fn element(&self) -> PathEl {
+        let CubicBez { p1, p2, p3, .. } = self.curve;
+        if self.straight { PathEl::LineTo(p3) } else { PathEl::CurveTo(p1, p2, p3) }
+    }
+}
+
+impl Half {
+    /// A half from its pieces. They must follow each other and run tail to nose.
+    #[must_use]
+    pub fn from_pieces(pieces: Vec<Piece>) -> Self {
+        Self { pieces }
+    }
+
+    /// The cubics, tail to nose.
+    #[must_use]
+    pub fn pieces(&self) -> &[Piece] {
+        &self.pieces
+    }
+
+    /// The half with nose and tail exchanged, so that one routine measures both ends.
+    #[must_use]
+    pub fn turned(&self) -> Self {
+        Self { pieces: self.pieces.iter().rev().map(Piece::turned).collect() }
+    }
+
+    /// The half as an open path, tail to nose.
+    #[must_use]
+    pub fn path(&self) -> BezPath {
+        let start = self.pieces.first().map_or(Point::ORIGIN, |piece| piece.curve.p0);
+        core::iter::once(PathEl::MoveTo(start)).chain(self.pieces.iter().map(Piece::element)).collect()
+    }
+
+    /// The other half as an open path, tail to nose: the exact mirror.
+    #[must_use]
+    pub fn mirror_path(&self) -> BezPath {
+        MIRROR * self.path()
+    }
+
+    /// The whole outline as one closed path, anticlockwise from the nose tip.
+    #[must_use]
+    pub fn closed(&self) -> BezPath {
+        let mut path = self.path().reverse_subpaths();
+        path.extend(self.mirror_path().iter().skip(1));
+        path.push(PathEl::ClosePath);
+        path
+    }
+}
+
+/// The power-basis coefficients of a cubic: the point at `t` is c0 + c1·t + c2·t² + c3·t³.
+#[must_use]
+pub(crate) fn coefficients(curve: &CubicBez) -> [kurbo::Vec2; 4] {
+    let [p0, p1, p2, p3] = [curve.p0, curve.p1, curve.p2, curve.p3].map(Point::to_vec2);
+    [p0, 3.0 * (p1 - p0), 3.0 * (p0 - 2.0 * p1 + p2), p3 - p0 + 3.0 * (p1 - p2)]
+}
+
+/// Roots of c0 + c1·t + c2·t² between two parameters, in order.
+pub(crate) fn quadratic_roots([c0, c1, c2]: [f64; 3], from: f64, to: f64) -> impl Iterator<Item = f64> {
+    let mut roots = kurbo::common::solve_quadratic(c0, c1, c2);
+    roots.sort_by(f64::total_cmp);
+    roots.into_iter().filter(move |t| (from..=to).contains(t))
+}
+
+/// Parameters strictly inside 0..1 at which the curve turns back in x or in y, in order.
+#[must_use]
+pub(crate) fn turning_points(curve: &CubicBez) -> Vec<f64> {
+    const INSIDE: f64 = 1e-7; // nearer to an end than this the curve turns by less than a picometre
+    let [_, c1, c2, c3] = coefficients(curve);
+    let mut roots = Vec::with_capacity(4);
+    for (a, b, c) in [(c1.x, c2.x, c3.x), (c1.y, c2.y, c3.y)] {
+        roots.extend(quadratic_roots([a, 2.0 * b, 3.0 * c], INSIDE, 1.0 - INSIDE));
+    }
+    roots.sort_by(f64::total_cmp);
+    roots.dedup_by(|a, b| (*a - *b).abs() < INSIDE);
+    roots
+}
+
+/// The curve cut where it turns back, so that each part is monotone in x and in y.
+pub(crate) fn monotone_parts(curve: &CubicBez) -> impl Iterator<Item = (f64, f64, CubicBez)> {
+    let mut cuts = vec![0.0];
+    cuts.extend(turning_points(curve));
+    cuts.push(1.0);
+    let curve = *curve;
+    (1..cuts.len()).map(move |i| {
+        let (a, b) = (cuts[i - 1], cuts[i]);
+        let mut part = curve.subsegment(a..b);
+        // The ends of neighbouring parts must be the same point, to the bit.
+        part.p0 = if i == 1 { curve.p0 } else { curve.eval(a) };
+        part.p3 = if b < 1.0 { curve.eval(b) } else { curve.p3 };
+        (a, b, part)
+    })
+}

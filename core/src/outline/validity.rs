@@ -1,0 +1,242 @@
+//! What makes a chain a valid outline: a simple closed shape round the bolt holes that meets its mirror at the tips only.
+
+use super::{
+    Handle, Outline, Span,
+    crossing::self_crossing,
+    resolve::{Half, monotone_parts},
+};
+use crate::{datum::Datum, tolerance, units};
+use core::fmt;
+use kurbo::{ParamCurveNearest, Point};
+
+/// Why a chain is no outline. Places are in mm.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Fault {
+    /// The number of nodes is out of range.
+    NodeCount(usize),
+    /// The spans are not one fewer than the nodes.
+    SpanCount {
+        /// Number of nodes.
+        nodes: usize,
+        /// Number of spans.
+        spans: usize,
+    },
+    /// A number is infinite or not a number.
+    NotFinite {
+        /// Index of the node.
+        node: usize,
+    },
+    /// A tip does not lie on the centreline.
+    OpenTip {
+        /// Index of the node.
+        node: usize,
+        /// Its distance from the centreline, mm.
+        off: f64,
+    },
+    /// A twin's first node does not lie amidships.
+    OffAmidships {
+        /// Its station, mm.
+        x: f64,
+    },
+    /// Two neighbouring nodes lie on one another.
+    NodesTogether {
+        /// Index of the first.
+        node: usize,
+    },
+    /// A handle is too short to give a direction.
+    ShortHandle {
+        /// Index of the span.
+        span: usize,
+        /// Its length, mm.
+        length: f64,
+    },
+    /// The half outline comes to or past the centreline between its tips.
+    PastCentreline {
+        /// Where.
+        at: Point,
+    },
+    /// The outline crosses or touches itself.
+    SelfCrossing {
+        /// Where.
+        at: Point,
+    },
+    /// A bolt hole is not wholly inside the outline.
+    HoleOutside {
+        /// Centre of the hole.
+        at: Point,
+    },
+}
+
+/// Checks a chain on its datum and gives the resolved half of a good one.
+///
+/// # Errors
+///
+/// The first [`Fault`] found, form before geometry.
+pub fn check(outline: &Outline, datum: &Datum) -> Result<Half, Fault> {
+    check_form(outline)?;
+    let half = outline.resolve();
+    if let Some(at) = past_centreline(&half) {
+        return Err(Fault::PastCentreline { at });
+    }
+    if let Some(at) = self_crossing(&half) {
+        return Err(Fault::SelfCrossing { at });
+    }
+    let holes = datum.holes();
+    match holes.iter().find(|hole| hole.y > 0.0 && !holds_hole(&half, **hole, datum)) {
+        Some(&at) => Err(Fault::HoleOutside { at }),
+        None => Ok(half),
+    }
+}
+
+/// Checks what can be said of a chain without its curve: counts, finite numbers, tips, gaps, handles.
+pub(crate) fn check_form(outline: &Outline) -> Result<(), Fault> {
+    let (nodes, spans) = (outline.nodes.len(), outline.spans.len());
+    if !(Outline::FEWEST_NODES..=Outline::MOST_NODES).contains(&nodes) {
+        return Err(Fault::NodeCount(nodes));
+    }
+    if spans + 1 != nodes {
+        return Err(Fault::SpanCount { nodes, spans });
+    }
+    for (i, node) in outline.nodes.iter().enumerate() {
+        let angle_is_finite = !matches!(node.joint, super::Joint::Smooth(a) if !a.is_finite());
+        if !node.place.is_finite() || !angle_is_finite {
+            return Err(Fault::NotFinite { node: i });
+        }
+        if outline.is_tip(i) && units::whole_nm(node.place.y) != 0.0 {
+            return Err(Fault::OpenTip { node: i, off: node.place.y });
+        }
+        if outline.is_amidships(i) && units::whole_nm(node.place.x) != 0.0 {
+            return Err(Fault::OffAmidships { x: node.place.x });
+        }
+        let next = outline.nodes.get(i + 1);
+        if next.is_some_and(|n| (n.place - node.place).hypot2() < tolerance::NODE_GAP.powi(2)) {
+            return Err(Fault::NodesTogether { node: i });
+        }
+    }
+    outline.spans.iter().enumerate().try_for_each(|(span, kind)| check_handles(span, kind))
+}
+
+fn check_handles(span: usize, kind: &Span) -> Result<(), Fault> {
+    let Span::Cubic { start, end } = *kind else { return Ok(()) };
+    for (handle, node) in [(start, span), (end, span + 1)] {
+        let length = match handle {
+            Handle::Along(length) => length,
+            Handle::Free(offset) => offset.hypot2().sqrt(),
+        };
+        if !length.is_finite() {
+            return Err(Fault::NotFinite { node });
+        }
+        if length < Outline::SHORTEST_HANDLE {
+            return Err(Fault::ShortHandle { span, length });
+        }
+    }
+    Ok(())
+}
+
+/// A place between the tips where the half outline has y ≤ 0.
+fn past_centreline(half: &Half) -> Option<Point> {
+    let last = half.pieces().len() - 1;
+    half.pieces().iter().enumerate().find_map(|(i, piece)| {
+        monotone_parts(&piece.curve).find_map(|(a, b, part)| {
+            let (at_tail_tip, at_nose_tip) = (i == 0 && a == 0.0, i == last && b >= 1.0);
+            let starts_low = !at_tail_tip && part.p0.y <= 0.0;
+            let ends_low = !at_nose_tip && part.p3.y <= 0.0;
+            if starts_low {
+                Some(part.p0)
+            } else if ends_low || (at_tail_tip && at_nose_tip) {
+                Some(part.p3)
+            } else {
+                None
+            }
+        })
+    })
+}
+
+/// Whether a hole lies wholly inside the outline.
+fn holds_hole(half: &Half, hole: Point, datum: &Datum) -> bool {
+    let radius = datum.hole_diameter / 2.0;
+    let mut inside = false;
+    for piece in half.pieces() {
+        for (_, _, part) in monotone_parts(&piece.curve) {
+            // A ray from the hole toward the rail crosses the half outline an odd number of times.
+            let spans_x = (part.p0.x <= hole.x) != (part.p3.x <= hole.x);
+            let low = part.p0.y.min(part.p3.y);
+            let high = part.p0.y.max(part.p3.y);
+            if spans_x && high > hole.y && (low > hole.y || height_at(&part, hole.x) > hole.y) {
+                inside = !inside;
+            }
+            let dx = (part.p0.x.min(part.p3.x) - hole.x).max(hole.x - part.p0.x.max(part.p3.x)).max(0.0);
+            let dy = (low - hole.y).max(hole.y - high).max(0.0);
+            let may_touch = dx * dx + dy * dy <= radius * radius;
+            if may_touch && part.nearest(hole, tolerance::TOUCH).distance_sq <= radius * radius {
+                return false;
+            }
+        }
+    }
+    inside
+}
+
+fn height_at(part: &kurbo::CubicBez, x: f64) -> f64 {
+    use kurbo::ParamCurve;
+    let [c0, c1, c2, c3] = super::resolve::coefficients(part).map(|c| c.x);
+    let roots = polycool::Poly::new([c0 - x, c1, c2, c3]).roots_between(0.0, 1.0, tolerance::PARAMETER);
+    roots.first().map_or(part.p0.y.max(part.p3.y), |&t| part.eval(t).y)
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let place = |at: &Point| {
+            format!("{} mm along, {} mm across", units::decimal(at.x, 1), units::decimal(at.y, 1))
+        };
+        match self {
+            Self::NodeCount(found) => write!(
+                f,
+                "the outline has {found} nodes: draw it with {} to {}",
+                Outline::FEWEST_NODES,
+                Outline::MOST_NODES
+            ),
+            Self::SpanCount { nodes, spans } => {
+                write!(f, "{nodes} nodes need {} spans between them, not {spans}", nodes.saturating_sub(1))
+            }
+            Self::NotFinite { node } => write!(f, "node {} has a number that is not finite", node + 1),
+            Self::OpenTip { node, off } => write!(
+                f,
+                "the tip (node {}) lies {} mm off the centreline: put it at 0 across, or the halves stay open",
+                node + 1,
+                units::decimal(*off, 3)
+            ),
+            Self::OffAmidships { x } => write!(
+                f,
+                "a twin's first node lies at {} mm along: put it at 0, where the halves mirror",
+                units::decimal(*x, 3)
+            ),
+            Self::NodesTogether { node } => write!(
+                f,
+                "nodes {} and {} lie on one another: move one away or delete it",
+                node + 1,
+                node + 2
+            ),
+            Self::ShortHandle { span, length } => write!(
+                f,
+                "a handle of span {} is {} mm long: at least {} mm",
+                span + 1,
+                units::decimal(*length, 3),
+                Outline::SHORTEST_HANDLE
+            ),
+            Self::PastCentreline { at } => {
+                write!(f, "the edge would cross the centreline at {}: keep it on its own half", place(at))
+            }
+            Self::SelfCrossing { at } => {
+                write!(f, "the edge would cross itself at {}: open it up there", place(at))
+            }
+            Self::HoleOutside { at } => write!(
+                f,
+                "the bolt hole at {} would lie outside the edge: keep the edge beyond it",
+                place(at)
+            ),
+        }
+    }
+}
+
+impl core::error::Error for Fault {}

@@ -1,0 +1,35 @@
+//! Every numeric accuracy, named, with its unit, its reason, and what a user would see of it.
+
+/// Arc length by quadrature, relative. Nobody sees a tenth of a micrometre on a perimeter of two metres.
+pub const ARC_LENGTH_RELATIVE: f64 = 1e-9;
+
+/// Roots in the parameter of a cubic. On a span of half a metre this is half a nanometre, below what a design stores.
+pub const PARAMETER: f64 = 1e-12;
+
+/// Two tangents closer than this, in radians, are one: 0.2 µm over the length of a kick.
+pub const TANGENT: f64 = 1e-6;
+
+/// Two stored places closer than this, in mm, are one node. Smaller spans have no direction worth the name.
+pub const NODE_GAP: f64 = 0.01;
+
+/// Curves that come nearer to each other than this, in mm, count as touching, so the outline is not simple there.
+/// A saw kerf is a hundred times wider.
+pub const TOUCH: f64 = 1e-3;
+
+/// Curvature below which a tip is flat, in 1/mm: a radius of five metres cannot be told from a straight edge.
+pub const FLAT_CURVATURE: f64 = 1.0 / 5000.0;
+
+/// Length beyond the end reference, in mm, below which a taper angle would be noise.
+pub const TAPER_LENGTH: f64 = 10.0;
+
+/// Largest deviation, in mm, for which a kick still counts as drawn with a compass.
+pub const ROUND_MISFIT: f64 = 1.0;
+
+/// Arcs that stand for the outline in files, in mm: a fifth of the hundredth that a template is checked to.
+pub const EXPORT_ARCS: f64 = 0.002;
+
+/// Change of curvature, in 1/mm, that counts as a turn in the fairness count; less is rounding of stored places.
+pub const CURVATURE_NOISE: f64 = 1e-6;
+
+/// Where a gesture stops at the limit: the share of the way from grab to pointer is found to this, a few µm of the hand.
+pub const GESTURE_SHARE: f64 = 1.0 / 65_536.0;
