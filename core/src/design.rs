@@ -191,6 +191,9 @@ impl Version {
     }
 }
 
+/// Least width, mm, that a flat strip leaves for the two arcs of the concave beside it.
+const NARROWEST_ARCS: f64 = 60.0;
+
 impl Shape {
     /// Rounds every number to what a design stores and checks it against its limits.
     fn checked(mut self) -> Result<Self, Refusal> {
@@ -204,6 +207,9 @@ impl Shape {
             setting.quantity.check(stored, setting.least, setting.most)?;
             (setting.set)(&mut self, stored);
         }
+        let strip = quantities::setting("flat-strip");
+        let rest = self.profile.concave_width - NARROWEST_ARCS;
+        strip.quantity.check(self.profile.flat_strip, strip.least, rest)?;
         for ply in &self.layup.plies {
             quantities::setting("ply-thickness").check(ply.thickness)?;
         }

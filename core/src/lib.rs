@@ -29,19 +29,25 @@
 //! ```
 
 #![forbid(unsafe_code)]
+#![cfg_attr(test, expect(clippy::float_cmp, reason = "tests state exact values"))]
 
+pub mod check;
 pub mod datum;
 pub mod demo;
 pub mod design;
 pub mod edit;
+pub mod editor;
+pub mod history;
 pub mod layup;
 pub mod measure;
 pub mod outline;
 pub mod profile;
 pub mod quantities;
 pub mod real;
+pub mod scene;
 mod text;
 pub mod tolerance;
 pub mod units;
+pub mod view;
 
 pub use text::file_stem;

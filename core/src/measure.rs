@@ -18,7 +18,7 @@ pub use self::{
     rails::{RailRun, Waist},
 };
 use crate::{design::Shape, outline::Half};
-use kurbo::Point;
+use kurbo::{Point, Rect, Size};
 
 /// All measures of one shape. Lengths in mm, areas in mm², masses in g, angles in radians.
 #[derive(Clone, Debug)]
@@ -61,6 +61,8 @@ pub struct Measured {
     pub corners: Vec<Point>,
     /// What the curvature comb shows, counted.
     pub fairness: Fairness,
+    /// The blank round the outline: as far beyond one end as beyond the other.
+    pub blank: Rect,
     /// Glue to weigh out for one deck, g.
     pub glue_mass: f64,
     /// Share of the glue that ends up inside the outline.
@@ -86,6 +88,10 @@ impl Measured {
         let mut measured = Self {
             area,
             perimeter: 2.0 * region::length(&half),
+            blank: Rect::from_center_size(
+                ((nose.end.x - tail.end.x) / 2.0, 0.0),
+                Size::new(layup.blank_length, layup.blank_width),
+            ),
             overall_length: nose.end.x + tail.end.x,
             overall_width: 2.0 * envelope.largest(),
             plan_length: profile.side(datum, nose.end.x).0.x - profile.side(datum, -tail.end.x).0.x,

@@ -106,6 +106,23 @@ impl Stretch {
             .map_or(self.start.x, |t| self.curve.eval(t).x.clamp(self.start.x, self.end.x))
     }
 
+    /// The curve of the stretch between two stations, tailward end first; `None` where it does not reach into them.
+    #[must_use]
+    pub fn between(&self, from: f64, to: f64) -> Option<CubicBez> {
+        let (from, to) = (from.max(self.start.x), to.min(self.end.x));
+        if from >= to {
+            return None;
+        }
+        let [c0, c1, c2, c3] = coefficients(&self.curve).map(|c| c.x);
+        let (first, last) = (self.curve.p0.x, self.curve.p3.x);
+        let at = |x: f64| match ((x - first) * (last - first) <= 0.0, (x - last) * (last - first) >= 0.0) {
+            (true, _) => Some(0.0),
+            (_, true) => Some(1.0),
+            _ => self.solve([c0 - x, c1, c2, c3]),
+        };
+        Some(self.curve.subsegment(at(from)?..at(to)?))
+    }
+
     fn solve(&self, coefficients: [f64; 4]) -> Option<f64> {
         Poly::new(coefficients).roots_between(0.0, 1.0, tolerance::PARAMETER).first().copied()
     }

@@ -1,0 +1,154 @@
+//! What is doubtful about a design: warnings that stand beside it. They never refuse; the door of
+//! [`crate::design`] does that.
+
+use crate::{
+    design::Shape,
+    measure::Measured,
+    tolerance,
+    units::{System, Unit, show},
+};
+use kurbo::{ParamCurveNearest, Point};
+
+/// Something to look at before cutting wood.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Problem {
+    /// Key of the quantity it is about.
+    pub key: &'static str,
+    /// What is found, what is usual, and the way out.
+    pub text: String,
+    /// Where on the deck, if anywhere.
+    pub at: Option<Point>,
+}
+
+/// Nearest the edge of a hole may come to the rail without a warning, mm: half an inch (common practice).
+const HOLE_TO_RAIL: f64 = 12.0;
+/// Smallest blunt tip, mm (common practice).
+const BLUNT_TIP: f64 = 12.0;
+/// Least blank beyond the outline, mm: room for the saw and for plies that slipped (common practice).
+const BLANK_MARGIN: f64 = 6.0;
+
+/// Usual ranges, mm: outside them a deck is possible but rare (general articles and common practice).
+const USUAL: [(&str, f64, f64, &str); 3] = [
+    ("wheelbase", 290.0, 400.0, "wheelbase"),
+    ("overall-length", 698.5, 840.0, "length"),
+    ("overall-width", 184.0, 222.25, "width"),
+];
+
+/// Everything doubtful about a shape, in the units the maker reads.
+#[must_use]
+pub fn problems(shape: &Shape, measured: &Measured, system: System) -> Vec<Problem> {
+    let length = |mm: f64| show(mm, Unit::Length, system);
+    let mut found = Vec::new();
+
+    let values = [shape.datum.wheelbase, measured.overall_length, measured.overall_width];
+    for ((key, least, most, what), value) in USUAL.into_iter().zip(values) {
+        if !(least..=most).contains(&value) {
+            found.push(Problem {
+                key,
+                text: format!(
+                    "The {what} of {} is unusual: most decks have {} to {}.",
+                    length(value),
+                    length(least),
+                    length(most)
+                ),
+                at: None,
+            });
+        }
+    }
+
+    let radius = shape.datum.hole_diameter / 2.0;
+    let near = shape.datum.holes().into_iter().filter(|hole| hole.y > 0.0).find_map(|hole| {
+        let wood = distance_to_edge(measured, hole) - radius;
+        (wood < HOLE_TO_RAIL).then_some((hole, wood))
+    });
+    if let Some((hole, wood)) = near {
+        found.push(Problem {
+            key: "pattern-width",
+            text: format!(
+                "Only {} of wood between a bolt hole and the edge: {} or more keeps it from splitting out.",
+                length(wood),
+                length(HOLE_TO_RAIL)
+            ),
+            at: Some(hole),
+        });
+    }
+
+    for (key, name, end, sign) in
+        [("nose-tip-radius", "nose", &measured.nose, 1.0), ("tail-tip-radius", "tail", &measured.tail, -1.0)]
+    {
+        let sharp = end.tip_curvature.is_none_or(|k| k > 1.0 / BLUNT_TIP);
+        if sharp {
+            found.push(Problem {
+                key,
+                text: format!(
+                    "The {name} comes to a point: a tip rounder than {} hurts less and chips less.",
+                    length(BLUNT_TIP)
+                ),
+                at: Some(Point::new(sign * end.end.x, end.end.y)),
+            });
+        }
+    }
+
+    found.extend(blank_margins(measured, system));
+    found
+}
+
+/// Where the blank is too small for the outline, or leaves too little round it.
+fn blank_margins(measured: &Measured, system: System) -> Vec<Problem> {
+    let nose = measured.blank.x1 - measured.nose.end.x;
+    let side = (measured.blank.height() - measured.overall_width) / 2.0;
+    let margins = [("blank-length", "at each end", nose), ("blank-width", "on each side", side)];
+    let tight = margins.into_iter().filter(|(_, _, margin)| *margin < BLANK_MARGIN);
+    let length = |mm: f64| show(mm, Unit::Length, system);
+    tight
+        .map(|(key, place, margin)| {
+            let text = if margin < 0.0 {
+                format!("The blank is {} too small {place}: cut the veneers larger.", length(-margin))
+            } else {
+                format!(
+                    "The blank leaves {} {place}: {} or more lets the plies slip.",
+                    length(margin),
+                    length(BLANK_MARGIN)
+                )
+            };
+            Problem { key, text, at: None }
+        })
+        .collect()
+}
+
+fn distance_to_edge(measured: &Measured, from: Point) -> f64 {
+    let nearest = measured.half.pieces().iter().map(|p| p.curve.nearest(from, tolerance::TOUCH).distance_sq);
+    nearest.fold(f64::INFINITY, f64::min).sqrt()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{demo, design::Design, edit::Edit};
+
+    fn keys(design: &Design) -> Vec<&'static str> {
+        let measured = Measured::of(design.shape());
+        problems(design.shape(), &measured, System::default()).iter().map(|p| p.key).collect()
+    }
+
+    #[test]
+    fn the_demo_decks_have_no_problems() {
+        for deck in demo::all() {
+            assert_eq!(keys(&deck), Vec::<&str>::new(), "{}", deck.name());
+        }
+    }
+
+    #[test]
+    fn a_blank_smaller_than_the_deck_is_named() {
+        let deck = demo::turnstone().apply(&Edit::Set { key: "blank-width", value: 200.0 }).unwrap();
+        assert_eq!(keys(&deck), ["blank-width"]);
+    }
+
+    #[test]
+    fn a_pointed_nose_is_named() {
+        let deck = demo::turnstone().apply(&Edit::SetSmooth { node: 4, smooth: false }).unwrap();
+        let to = (400.0, 20.0).into();
+        let deck = deck.apply(&Edit::MoveHandle { span: 3, end: crate::outline::SpanEnd::End, to }).unwrap();
+        assert_eq!(keys(&deck), ["nose-tip-radius"]);
+    }
+}

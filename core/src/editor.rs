@@ -1,0 +1,236 @@
+//! The editor: a history and a session. Intents go in; scene, handles, readouts and messages come out.
+//!
+//! The session (view, selection, live gesture, units) is neither in the history nor in links. All that is shown is
+//! derived from the design in hand: the one of the live gesture while there is one, else the present one.
+
+mod command;
+mod fields;
+mod gesture;
+mod handles;
+mod intent;
+mod readout;
+mod target;
+
+pub use self::{
+    command::Command,
+    fields::Field,
+    gesture::Limit,
+    handles::{HandleView, Slider},
+    intent::{Direction, Intent},
+    readout::{Readout, outside},
+    target::{Copy, Grip, Target},
+};
+use self::{fields::Typed, gesture::Gesture};
+use crate::{
+    check::{self, Problem},
+    design::{Design, Refusal},
+    history::History,
+    measure::Measured,
+    scene::{self, Scene, SceneInput},
+    units::System,
+    view::View,
+};
+use kurbo::{Rect, Size};
+
+/// The whole state of one open design.
+#[derive(Clone, Debug)]
+pub struct Editor {
+    history: History,
+    settings: Settings,
+    view: View,
+    follow_fit: bool,
+    selection: Option<Target>,
+    gesture: Option<Gesture>,
+    typed: Option<Typed>,
+    notice: Notice,
+    last_nudge: Option<Nudge>,
+    measured: Measured,
+    revision: u64,
+}
+
+/// How the maker likes things shown; kept by the browser, not in designs.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Settings {
+    /// Millimetres or inches.
+    pub system: System,
+    /// Whether the curvature comb is drawn.
+    pub comb: bool,
+    /// Whether keys and buttons move by the fine step.
+    pub fine: bool,
+    /// Whether the drawing is locked against stray sleeves: no drag or key changes it.
+    pub locked: bool,
+}
+
+/// What the status line says.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Notice {
+    /// The words.
+    pub text: String,
+    /// Whether something was refused.
+    pub refused: bool,
+}
+
+/// A nudge that the next one of the same target may join into one step.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Nudge {
+    target: Target,
+    at_ms: f64,
+}
+
+impl Editor {
+    /// An editor that opens `history` on a stage of that size.
+    #[must_use]
+    pub fn new(history: History, settings: Settings, size: Size) -> Self {
+        let measured = Measured::of(history.design().shape());
+        let view = View { centre: kurbo::Point::ORIGIN, scale: 1.0, upright: false, size };
+        let mut editor = Self {
+            history,
+            settings,
+            view,
+            follow_fit: true,
+            selection: None,
+            gesture: None,
+            typed: None,
+            notice: Notice::default(),
+            last_nudge: None,
+            measured,
+            revision: 0,
+        };
+        editor.fit();
+        editor
+    }
+
+    /// Takes one intent. Nothing it does can fail: what is refused leaves the design as it was and says why.
+    pub fn handle(&mut self, intent: Intent) {
+        intent::handle(self, intent);
+    }
+
+    /// The design in hand: with the live gesture, if there is one.
+    #[must_use]
+    pub fn design(&self) -> &Design {
+        self.gesture.as_ref().map_or(self.history.design(), Gesture::design)
+    }
+
+    /// The history, for saving it and for the undo and redo buttons.
+    #[must_use]
+    pub fn history(&self) -> &History {
+        &self.history
+    }
+
+    /// A count that changes with every committed change, undo or redo: what a save must have reached.
+    #[must_use]
+    pub fn revision(&self) -> u64 {
+        self.revision
+    }
+
+    /// How the maker likes things shown.
+    #[must_use]
+    pub fn settings(&self) -> Settings {
+        self.settings
+    }
+
+    /// The window onto the deck.
+    #[must_use]
+    pub fn view(&self) -> View {
+        self.view
+    }
+
+    /// What is selected.
+    #[must_use]
+    pub fn selection(&self) -> Option<Target> {
+        self.selection
+    }
+
+    /// What the status line says.
+    #[must_use]
+    pub fn notice(&self) -> &Notice {
+        &self.notice
+    }
+
+    /// Every measure of the design in hand.
+    #[must_use]
+    pub fn measured(&self) -> &Measured {
+        &self.measured
+    }
+
+    /// What is doubtful about the design in hand.
+    #[must_use]
+    pub fn problems(&self) -> Vec<Problem> {
+        check::problems(self.design().shape(), &self.measured, self.settings.system)
+    }
+
+    /// The drawing of the design in hand.
+    #[must_use]
+    pub fn scene(&self) -> Scene {
+        scene::draw(&SceneInput {
+            shape: self.design().shape(),
+            measured: &self.measured,
+            view: self.view,
+            system: self.settings.system,
+            comb: self.settings.comb,
+            selection: self.selection,
+            limit: self.gesture.as_ref().and_then(Gesture::limit),
+        })
+    }
+
+    /// Opens another history in place of this one, keeping settings and stage.
+    pub fn open(&mut self, history: History) {
+        *self = Self::new(history, self.settings, self.view.size);
+        self.revision += 1;
+    }
+
+    /// Brings all that is derived up to date with the design in hand.
+    fn refresh(&mut self) {
+        self.measured = Measured::of(self.design().shape());
+        if self.selection.is_some_and(|target| !target.exists(&self.design().shape().outline)) {
+            self.selection = None;
+        }
+        if self.follow_fit && self.gesture.is_none() {
+            self.fit();
+        }
+    }
+
+    /// Makes `design` the present one under the step name `name`.
+    fn commit(&mut self, name: &str, design: Design) {
+        self.history.commit(name, design);
+        self.committed();
+    }
+
+    fn committed(&mut self) {
+        self.revision += 1;
+        self.refresh();
+    }
+
+    fn say(&mut self, text: impl Into<String>) {
+        self.notice = Notice { text: text.into(), refused: false };
+    }
+
+    fn refuse(&mut self, refusal: &Refusal) {
+        self.notice = Notice { text: sentence(&refusal.to_string()), refused: true };
+    }
+
+    /// Shows the whole deck.
+    fn fit(&mut self) {
+        let (content, margins) = scene::extent(self.design().shape(), &self.measured, self.view.size);
+        // A stage taller than wide stands the board up, where it shows larger.
+        let upright = self.view.size.height > self.view.size.width;
+        self.view = View::fitted(self.view.size, upright, content, margins);
+        self.follow_fit = true;
+    }
+
+    /// The box that holds the deck and its blank, mm.
+    #[must_use]
+    pub fn content(&self) -> Rect {
+        scene::extent(self.design().shape(), &self.measured, self.view.size).0
+    }
+}
+
+/// A message as a sentence: first letter large, a stop at the end.
+fn sentence(message: &str) -> String {
+    let mut letters = message.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
+}
+
+#[cfg(test)]
+mod tests;

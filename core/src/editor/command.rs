@@ -1,0 +1,303 @@
+//! Buttons, menu entries and key strokes: one name each, the same in the page and in its hooks.
+
+use super::{Editor, Target};
+use crate::{
+    demo,
+    design::{Design, Refusal},
+    edit::Edit,
+    history::History,
+    outline::{Joint, Span},
+    units::{Denominator, System},
+};
+use kurbo::{Point, Vec2};
+
+/// A command of the page that changes the design or the session. Saving, opening and exporting are the browser's.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Command {
+    /// Takes back the last step.
+    Undo,
+    /// Brings back what was undone.
+    Redo,
+    /// Adds a node on the selected span, where it was touched.
+    AddNode,
+    /// Deletes the selected node.
+    DeleteNode,
+    /// Makes the selected node a corner, or smooth again.
+    ToggleCorner,
+    /// Makes the selected span straight, or a curve again.
+    ToggleStraight,
+    /// Makes the tail the nose reversed, or lets the two differ.
+    ToggleTwin,
+    /// Selects the next node toward the nose.
+    NextNode,
+    /// Selects the next node toward the tail.
+    PreviousNode,
+    /// Shows millimetres.
+    Millimetres,
+    /// Shows inches.
+    Inches,
+    /// Shows or hides the curvature comb.
+    ToggleComb,
+    /// Moves by fine steps, or by normal ones.
+    ToggleFine,
+    /// Locks the drawing against stray sleeves, or unlocks it.
+    ToggleLock,
+    /// Shows the whole deck.
+    Fit,
+    /// Comes nearer.
+    ZoomIn,
+    /// Goes farther away.
+    ZoomOut,
+    /// Pushes the window left, right, up or down on the screen.
+    PanLeft,
+    /// See [`Command::PanLeft`].
+    PanRight,
+    /// See [`Command::PanLeft`].
+    PanUp,
+    /// See [`Command::PanLeft`].
+    PanDown,
+    /// Opens a fresh copy of the first demo deck.
+    OpenTurnstone,
+    /// Opens a fresh copy of the second demo deck.
+    OpenWhimbrel,
+    /// Opens a fresh copy of the third demo deck.
+    OpenDunlin,
+}
+
+/// Every command with its name in the page's hooks and the words on its button.
+const COMMANDS: &[(Command, &str, &str)] = &[
+    (Command::Undo, "undo", "Undo"),
+    (Command::Redo, "redo", "Redo"),
+    (Command::AddNode, "add-node", "Add a node here"),
+    (Command::DeleteNode, "delete-node", "Delete node"),
+    (Command::ToggleCorner, "toggle-corner", "Corner"),
+    (Command::ToggleStraight, "toggle-straight", "Straight"),
+    (Command::ToggleTwin, "toggle-twin", "Twin"),
+    (Command::NextNode, "next-node", "Next node"),
+    (Command::PreviousNode, "previous-node", "Previous node"),
+    (Command::Millimetres, "units-mm", "mm"),
+    (Command::Inches, "units-inch", "inch"),
+    (Command::ToggleComb, "toggle-comb", "Curvature comb"),
+    (Command::ToggleFine, "toggle-fine", "Fine steps"),
+    (Command::ToggleLock, "toggle-lock", "Lock"),
+    (Command::Fit, "fit", "Whole deck"),
+    (Command::ZoomIn, "zoom-in", "Nearer"),
+    (Command::ZoomOut, "zoom-out", "Farther"),
+    (Command::PanLeft, "pan-left", "Look left"),
+    (Command::PanRight, "pan-right", "Look right"),
+    (Command::PanUp, "pan-up", "Look up"),
+    (Command::PanDown, "pan-down", "Look down"),
+    (Command::OpenTurnstone, "open-turnstone", "Turnstone"),
+    (Command::OpenWhimbrel, "open-whimbrel", "Whimbrel"),
+    (Command::OpenDunlin, "open-dunlin", "Dunlin"),
+];
+
+/// One press of a zoom button.
+const ZOOM_STEP: f64 = 1.5;
+/// One press of a pan button, px.
+const PAN_STEP: f64 = 120.0;
+
+impl Command {
+    /// The command of that name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        COMMANDS.iter().find(|row| row.1 == name).map(|row| row.0)
+    }
+
+    /// All names with the words on their buttons.
+    pub fn all() -> impl Iterator<Item = (Self, &'static str, &'static str)> {
+        COMMANDS.iter().copied()
+    }
+}
+
+impl Editor {
+    /// Whether a command can do anything now.
+    #[must_use]
+    pub fn can(&self, command: Command) -> bool {
+        let outline = &self.history.design().shape().outline;
+        let node = match self.selection {
+            Some(Target::Node(i)) => Some(i),
+            _ => None,
+        };
+        match command {
+            Command::Undo => self.history.undo_name().is_some(),
+            Command::Redo => self.history.redo_name().is_some(),
+            Command::AddNode => matches!(self.selection, Some(Target::Span(..))) && !self.settings.locked,
+            Command::DeleteNode => {
+                node.is_some_and(|i| i > 0 && i + 1 < outline.nodes.len()) && !self.settings.locked
+            }
+            Command::ToggleCorner => node.is_some() && !self.settings.locked,
+            Command::ToggleStraight => {
+                matches!(self.selection, Some(Target::Span(..))) && !self.settings.locked
+            }
+            _ => true,
+        }
+    }
+
+    /// Whether a command that switches something on and off has it on; `None` for the others.
+    #[must_use]
+    pub fn is_on(&self, command: Command) -> Option<bool> {
+        let outline = &self.history.design().shape().outline;
+        match command {
+            Command::ToggleTwin => Some(outline.twin),
+            Command::ToggleComb => Some(self.settings.comb),
+            Command::ToggleFine => Some(self.settings.fine),
+            Command::ToggleLock => Some(self.settings.locked),
+            Command::Millimetres => Some(self.settings.system == System::Millimetres),
+            Command::Inches => Some(self.settings.system != System::Millimetres),
+            Command::ToggleCorner => Some(match self.selection {
+                Some(Target::Node(i)) => outline.nodes.get(i).is_some_and(|n| n.joint == Joint::Corner),
+                _ => false,
+            }),
+            Command::ToggleStraight => Some(match self.selection {
+                Some(Target::Span(s, _)) => outline.spans.get(s) == Some(&Span::Straight),
+                _ => false,
+            }),
+            _ => None,
+        }
+    }
+}
+
+pub(super) fn run(editor: &mut Editor, command: Command) {
+    if !editor.can(command) {
+        return;
+    }
+    match command {
+        Command::Undo => step_back(editor),
+        Command::Redo => step_forward(editor),
+        Command::AddNode => add_node(editor),
+        Command::DeleteNode => delete_node(editor),
+        Command::ToggleCorner => toggle_corner(editor),
+        Command::ToggleStraight => toggle_straight(editor),
+        Command::ToggleTwin => {
+            let twin = !editor.history.design().shape().outline.twin;
+            let name = if twin { "made it a twin" } else { "let nose and tail differ" };
+            if apply(editor, name, &Edit::SetTwin(twin)) {
+                editor.selection = None;
+            }
+        }
+        Command::NextNode => walk(editor, 1),
+        Command::PreviousNode => walk(editor, -1),
+        Command::Millimetres => editor.settings.system = System::Millimetres,
+        Command::Inches => {
+            editor.settings.system = System::Inches { denominator: Denominator::default() };
+        }
+        Command::ToggleComb => editor.settings.comb = !editor.settings.comb,
+        Command::ToggleFine => editor.settings.fine = !editor.settings.fine,
+        Command::ToggleLock => {
+            editor.settings.locked = !editor.settings.locked;
+            editor.say(if editor.settings.locked { "Locked." } else { "Unlocked." });
+        }
+        Command::Fit => editor.fit(),
+        Command::ZoomIn => zoom(editor, ZOOM_STEP),
+        Command::ZoomOut => zoom(editor, 1.0 / ZOOM_STEP),
+        Command::PanLeft => pan(editor, Vec2::new(PAN_STEP, 0.0)),
+        Command::PanRight => pan(editor, Vec2::new(-PAN_STEP, 0.0)),
+        Command::PanUp => pan(editor, Vec2::new(0.0, PAN_STEP)),
+        Command::PanDown => pan(editor, Vec2::new(0.0, -PAN_STEP)),
+        Command::OpenTurnstone => editor.open_fresh(demo::turnstone()),
+        Command::OpenWhimbrel => editor.open_fresh(demo::whimbrel()),
+        Command::OpenDunlin => editor.open_fresh(demo::dunlin()),
+    }
+}
+
+impl Editor {
+    /// Opens a design that has no history yet.
+    pub fn open_fresh(&mut self, design: Design) {
+        let text = format!("Opened {}.", design.name());
+        self.open(History::new("opened", design));
+        self.say(text);
+    }
+}
+
+/// Makes an edit a step of the history; whether it was accepted.
+pub(super) fn apply(editor: &mut Editor, name: &str, edit: &Edit) -> bool {
+    match editor.history.design().apply(edit) {
+        Ok(design) => {
+            editor.say("");
+            if &design != editor.history.design() {
+                editor.commit(name, design);
+            }
+            true
+        }
+        Err(refusal) => {
+            editor.refuse(&refusal);
+            false
+        }
+    }
+}
+
+fn step_back(editor: &mut Editor) {
+    let name = editor.history.undo_name().unwrap_or_default().to_owned();
+    if editor.history.undo() {
+        editor.say(format!("Undone: {name}."));
+        editor.last_nudge = None;
+        editor.committed();
+    }
+}
+
+fn step_forward(editor: &mut Editor) {
+    let name = editor.history.redo_name().unwrap_or_default().to_owned();
+    if editor.history.redo() {
+        editor.say(format!("Redone: {name}."));
+        editor.committed();
+    }
+}
+
+fn add_node(editor: &mut Editor) {
+    if let Some(Target::Span(span, near)) = editor.selection
+        && apply(editor, "added a node", &Edit::AddNode { span, near })
+    {
+        editor.selection = Some(Target::Node(span + 1));
+    }
+}
+
+fn delete_node(editor: &mut Editor) {
+    if let Some(Target::Node(node)) = editor.selection
+        && apply(editor, "deleted a node", &Edit::DeleteNode { node })
+    {
+        editor.selection = None;
+    }
+}
+
+fn toggle_corner(editor: &mut Editor) {
+    let Some(Target::Node(node)) = editor.selection else { return };
+    let smooth = editor.history.design().shape().outline.nodes[node].joint == Joint::Corner;
+    let name = if smooth { "smoothed a corner" } else { "made a corner" };
+    let before = editor.revision;
+    if apply(editor, name, &Edit::SetSmooth { node, smooth }) && editor.revision == before && smooth {
+        editor.refuse(&Refusal::Impossible(
+            "the spans here meet in a corner whatever is done: curve one first",
+        ));
+    }
+}
+
+fn toggle_straight(editor: &mut Editor) {
+    let Some(Target::Span(span, _)) = editor.selection else { return };
+    let straight = editor.history.design().shape().outline.spans[span] != Span::Straight;
+    let name = if straight { "straightened a span" } else { "made a span a curve" };
+    apply(editor, name, &Edit::SetStraight { span, straight });
+}
+
+fn walk(editor: &mut Editor, by: isize) {
+    let count = editor.history.design().shape().outline.nodes.len();
+    let next = match editor.selection {
+        Some(Target::Node(i)) => i.checked_add_signed(by).unwrap_or(count - 1) % count,
+        _ if by > 0 => 0,
+        _ => count - 1,
+    };
+    editor.selection = Some(Target::Node(next));
+}
+
+fn zoom(editor: &mut Editor, factor: f64) {
+    let size = editor.view.size;
+    let middle = editor.view.to_mm(Point::new(size.width / 2.0, size.height / 2.0));
+    editor.view = editor.view.zoomed(middle, factor);
+    editor.follow_fit = false;
+}
+
+fn pan(editor: &mut Editor, px: Vec2) {
+    editor.view = editor.view.panned(editor.view.vector_to_mm(px));
+    editor.follow_fit = false;
+}

@@ -1,0 +1,141 @@
+//! Fields: what can be typed, and what comes of it.
+
+use super::{Editor, Target, command, gesture, handles};
+use crate::{
+    design::Refusal,
+    edit::Edit,
+    quantities::{self, SETTINGS},
+    units::{Unit, entry, parse, show},
+};
+use kurbo::Point;
+
+/// A field as the page shows it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Field {
+    /// Its key.
+    pub key: &'static str,
+    /// Its name.
+    pub label: &'static str,
+    /// Its definition.
+    pub help: &'static str,
+    /// The text in it: what was typed while that is refused, else the value as it can be typed again.
+    pub text: String,
+    /// Its unit as shown, may be empty.
+    pub unit: &'static str,
+    /// Its limits in words, may be empty.
+    pub limits: String,
+    /// Why what was typed is refused.
+    pub message: Option<String>,
+    /// Whether it can be typed into now.
+    pub enabled: bool,
+}
+
+/// A text that was typed and refused; it stays in its field.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Typed {
+    key: String,
+    text: String,
+    message: String,
+}
+
+/// Fields that are no settings of the table: key, label, help.
+const NAME: (&str, &str, &str) = ("name", "Name", "What the deck is called, on files and on the sheet.");
+const NOTES: (&str, &str, &str) =
+    ("notes", "Notes", "Whatever belongs to this deck. Notes are not sent with a link.");
+const ALONG: (&str, &str, &str) = (
+    "node-along",
+    "Along",
+    "The selected node's place along the board from the middle of the bolt holes, noseward.",
+);
+const ACROSS: (&str, &str, &str) =
+    ("node-across", "Across", "The selected node's distance from the centreline.");
+
+impl Editor {
+    /// All fields.
+    #[must_use]
+    pub fn fields(&self) -> Vec<Field> {
+        let design = self.design();
+        let system = self.settings().system;
+        let place = self.selection().and_then(|target| match target {
+            Target::Span(..) => None,
+            other => other.place(&design.shape().outline),
+        });
+        let length = |value: Option<f64>| value.map_or(String::new(), |v| entry(v, Unit::Length, system));
+        let symbol = Unit::Length.symbol(system);
+        let settings = SETTINGS.iter().map(|setting| {
+            let quantity = &setting.quantity;
+            let text = entry((setting.get)(design.shape()), quantity.unit, system);
+            let limit = |value| show(value, quantity.unit, system);
+            let limits = format!("{} to {}", limit(setting.least), limit(setting.most));
+            let unit = quantity.unit.symbol(system);
+            self.field((quantity.key, quantity.label, quantity.help), text, unit, limits, true)
+        });
+        let places = [(ALONG, length(place.map(|p| p.x))), (ACROSS, length(place.map(|p| p.y)))];
+        let places =
+            places.map(|(field, text)| self.field(field, text, symbol, String::new(), place.is_some()));
+        let texts = [(NAME, design.name()), (NOTES, design.notes())]
+            .map(|(field, text)| self.field(field, text.to_owned(), "", String::new(), true));
+        texts.into_iter().chain(places).chain(settings).collect()
+    }
+
+    fn field(
+        &self,
+        (key, label, help): (&'static str, &'static str, &'static str),
+        text: String,
+        unit: &'static str,
+        limits: String,
+        enabled: bool,
+    ) -> Field {
+        let refused = self.typed.as_ref().filter(|typed| typed.key == key);
+        Field {
+            key,
+            label,
+            help,
+            text: refused.map_or(text, |typed| typed.text.clone()),
+            unit,
+            limits,
+            message: refused.map(|typed| typed.message.clone()),
+            enabled,
+        }
+    }
+}
+
+/// Takes a typed text: the change it asks for, or a message that stays with the field.
+pub(super) fn enter(editor: &mut Editor, key: &str, text: &str) {
+    editor.typed = None;
+    let refusal = match key {
+        "name" => attempt(editor, "renamed the deck", &Edit::Rename(text.to_owned())),
+        "notes" => attempt(editor, "wrote notes", &Edit::Annotate(text.to_owned())),
+        "node-along" => place(editor, text, |p, x| Point::new(x, p.y)),
+        "node-across" => place(editor, text, |p, y| Point::new(p.x, y)),
+        _ => setting(editor, key, text),
+    };
+    if let Err(message) = refusal {
+        let message = super::sentence(&message);
+        editor.notice = super::Notice { text: message.clone(), refused: true };
+        editor.typed = Some(Typed { key: key.to_owned(), text: text.to_owned(), message });
+    }
+}
+
+fn attempt(editor: &mut Editor, name: &str, edit: &Edit) -> Result<(), String> {
+    if command::apply(editor, name, edit) { Ok(()) } else { Err(editor.notice.text.clone()) }
+}
+
+fn setting(editor: &mut Editor, key: &str, text: &str) -> Result<(), String> {
+    let setting = quantities::find_setting(key).ok_or_else(|| Refusal::NoSuch("field").to_string())?;
+    let quantity = &setting.quantity;
+    let system = editor.settings.system;
+    let value = parse(text, quantity.unit, system).map_err(|error| error.to_string())?;
+    let name = format!("set {}", quantity.label.to_lowercase());
+    attempt(editor, &name, &Edit::Set { key: quantity.key, value })
+}
+
+fn place(editor: &mut Editor, text: &str, moved: fn(Point, f64) -> Point) -> Result<(), String> {
+    let value = parse(text, Unit::Length, editor.settings.system).map_err(|error| error.to_string())?;
+    let target = editor.selection.ok_or("select a node first")?;
+    let outline = &editor.history.design().shape().outline;
+    let from = target.place(outline).ok_or("select a node first")?;
+    let edit = gesture::move_edit(target, moved(from, value)).ok_or("select a node first")?;
+    let name = format!("placed {}", handles::name(editor, target));
+    attempt(editor, &name, &edit)
+}

@@ -1,0 +1,117 @@
+//! A drag: from grab to drop, always computed from the design at grab.
+
+use super::{Grip, Target};
+use crate::{
+    design::{Design, Refusal},
+    edit::Edit,
+    tolerance,
+    units::{System, snap_pointer},
+};
+use kurbo::{Point, Vec2};
+
+/// A drag under way.
+#[derive(Clone, Debug)]
+pub(super) struct Gesture {
+    pub(super) grip: Grip,
+    /// From the pointer to the thing in hand at grab, so that nothing jumps.
+    offset: Vec2,
+    start: Design,
+    from: Point,
+    shown: Option<Design>,
+    stopped: Option<Stop>,
+}
+
+/// Where and why a gesture was stopped.
+#[derive(Clone, Debug)]
+pub(super) struct Stop {
+    wanted: Point,
+    reached: Point,
+    pub(super) refusal: Refusal,
+}
+
+/// A stopped gesture as the scene draws it: from the last valid place to the wanted one, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limit {
+    /// Where the thing in hand stays.
+    pub reached: Point,
+    /// Where the pointer wants it.
+    pub wanted: Point,
+}
+
+impl Gesture {
+    /// Takes hold of `grip` with the pointer at `at`, mm.
+    pub(super) fn grab(design: &Design, grip: Grip, at: Point) -> Option<Self> {
+        let from = grip.target.place(&design.shape().outline)?;
+        let offset = grip.copy.map(from) - at;
+        Some(Self { grip, offset, start: design.clone(), from, shown: None, stopped: None })
+    }
+
+    /// The design as the gesture has it.
+    pub(super) fn design(&self) -> &Design {
+        self.shown.as_ref().unwrap_or(&self.start)
+    }
+
+    /// The design as it was at grab.
+    pub(super) fn start(&self) -> &Design {
+        &self.start
+    }
+
+    /// Why the gesture stops short of the pointer, if it does.
+    pub(super) fn stop(&self) -> Option<&Stop> {
+        self.stopped.as_ref()
+    }
+
+    /// What to draw of a stopped gesture.
+    pub(super) fn limit(&self) -> Option<Limit> {
+        self.stopped.as_ref().map(|stop| Limit {
+            reached: self.grip.copy.map(stop.reached),
+            wanted: self.grip.copy.map(stop.wanted),
+        })
+    }
+
+    /// Moves the thing in hand under the pointer at `to`, mm, or as far toward it as the outline stays valid.
+    pub(super) fn drag(&mut self, to: Point, system: System) {
+        let wanted = self.grip.copy.map(to + self.offset);
+        let rounded = Point::new(snap_pointer(wanted.x, system), snap_pointer(wanted.y, system));
+        let (shown, stopped) = farthest(&self.start, self.grip.target, self.from, rounded);
+        self.shown = shown;
+        self.stopped = stopped;
+    }
+}
+
+/// The edit that puts `target` at `to`.
+pub(super) fn move_edit(target: Target, to: Point) -> Option<Edit> {
+    match target {
+        Target::Node(node) => Some(Edit::MoveNode { node, to }),
+        Target::Handle(span, end) => Some(Edit::MoveHandle { span, end, to }),
+        Target::Span(..) => None,
+    }
+}
+
+/// The design with `target` as far on the line from `from` to `to` as it stays valid, by bisection.
+pub(super) fn farthest(
+    design: &Design,
+    target: Target,
+    from: Point,
+    to: Point,
+) -> (Option<Design>, Option<Stop>) {
+    let attempt = |place: Point| move_edit(target, place).map(|edit| design.apply(&edit));
+    let refusal = match attempt(to) {
+        None => return (None, None),
+        Some(Ok(moved)) => return (Some(moved), None),
+        Some(Err(refusal)) => refusal,
+    };
+    let (mut good, mut bad) = (0.0, 1.0);
+    let mut reached = None;
+    while bad - good > tolerance::GESTURE_SHARE {
+        let share = (good + bad) / 2.0;
+        match attempt(from.lerp(to, share)) {
+            Some(Ok(moved)) => {
+                good = share;
+                reached = Some(moved);
+            }
+            _ => bad = share,
+        }
+    }
+    (reached, Some(Stop { wanted: to, reached: from.lerp(to, good), refusal }))
+}

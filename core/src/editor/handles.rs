@@ -1,0 +1,187 @@
+//! The handles on the drawing: which there are, what they are called, and which one a pointer means.
+
+use super::{Copy, Editor, Grip, Target};
+use crate::{
+    outline::{Joint, Outline, Span, SpanEnd},
+    units::{System, Unit, show},
+};
+use kurbo::{ParamCurve, ParamCurveNearest, Point};
+
+/// A handle as the page shows it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HandleView {
+    /// Its stable id.
+    pub id: String,
+    /// What it is.
+    pub grip: Grip,
+    /// Where it stands, mm.
+    pub at: Point,
+    /// What it is called.
+    pub label: String,
+    /// Its look: `tip`, `node`, `corner` or `off-curve`.
+    pub look: &'static str,
+    /// Whether it is selected.
+    pub selected: bool,
+    /// Its place along the board and across it, for keys and screen readers; empty on the copies.
+    pub sliders: Vec<Slider>,
+}
+
+/// One of the two values a handle sets.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Slider {
+    /// `along` or `across`.
+    pub axis: &'static str,
+    /// Its name.
+    pub label: String,
+    /// Its value, mm.
+    pub value: f64,
+    /// Smallest value that makes sense, mm.
+    pub least: f64,
+    /// Largest value that makes sense, mm.
+    pub most: f64,
+    /// The value as it is read out.
+    pub text: String,
+}
+
+/// Everything that can be taken hold of now: all nodes, and the off-curve points beside what is selected.
+fn targets(editor: &Editor) -> Vec<Target> {
+    let outline = &editor.design().shape().outline;
+    let mut targets: Vec<Target> = (0..outline.nodes.len()).map(Target::Node).collect();
+    let beside: Vec<usize> = match editor.selection {
+        Some(Target::Node(i)) => i.checked_sub(1).into_iter().chain([i]).collect(),
+        Some(Target::Handle(s, _) | Target::Span(s, _)) => vec![s],
+        None => Vec::new(),
+    };
+    for s in beside.into_iter().filter(|&s| s < outline.spans.len()) {
+        if outline.spans[s] != Span::Straight {
+            targets.extend([Target::Handle(s, SpanEnd::Start), Target::Handle(s, SpanEnd::End)]);
+        }
+    }
+    targets
+}
+
+impl Editor {
+    /// All handles, those of the drawn half first.
+    #[must_use]
+    pub fn handles(&self) -> Vec<HandleView> {
+        let outline = &self.design().shape().outline;
+        let targets = targets(self);
+        let grips = Copy::of(outline)
+            .iter()
+            .flat_map(|&copy| targets.iter().map(move |&target| Grip { target, copy }));
+        grips
+            .filter(|grip| !lies_on_another(outline, *grip))
+            .filter_map(|grip| Some(self.handle_view(grip, grip.target.place(outline)?)))
+            .collect()
+    }
+
+    fn handle_view(&self, grip: Grip, place: Point) -> HandleView {
+        let outline = &self.design().shape().outline;
+        let look = match grip.target {
+            Target::Node(i) if outline.is_tip(i) => "tip",
+            Target::Node(i) if outline.nodes[i].joint == Joint::Corner => "corner",
+            Target::Node(_) => "node",
+            _ => "off-curve",
+        };
+        let label = name(self, grip.target);
+        let sliders =
+            if grip.copy.is_drawn() { sliders(self, &label, grip.target, place) } else { Vec::new() };
+        HandleView {
+            id: grip.to_string(),
+            grip,
+            at: grip.copy.map(place),
+            label,
+            look,
+            selected: self.selection == Some(grip.target),
+            sliders,
+        }
+    }
+}
+
+/// Whether a copy's handle falls on one already shown: a tip on its own mirror, amidships on its own tail copy.
+fn lies_on_another(outline: &Outline, grip: Grip) -> bool {
+    let Target::Node(i) = grip.target else { return false };
+    (grip.copy.mirror && outline.is_tip(i)) || (grip.copy.tail && outline.is_amidships(i))
+}
+
+fn sliders(editor: &Editor, label: &str, target: Target, place: Point) -> Vec<Slider> {
+    let outline = &editor.design().shape().outline;
+    let measured = editor.measured();
+    let system = editor.settings().system;
+    let reach = 0.5 * measured.overall_width + 100.0;
+    let (tail, nose) = (-measured.tail.end.x - 100.0, measured.nose.end.x + 100.0);
+    let slider = |axis, value: f64, least: f64, most: f64| Slider {
+        axis,
+        label: format!("{label} {axis}"),
+        value,
+        least: least.min(value),
+        most: most.max(value),
+        text: spoken(value, axis, system),
+    };
+    let (fixed_x, fixed_y) = match target {
+        Target::Node(i) => (outline.is_amidships(i), outline.is_tip(i)),
+        _ => (false, false),
+    };
+    let along = (!fixed_x).then(|| slider("along", place.x, tail, nose));
+    let across = (!fixed_y).then(|| slider("across", place.y, -100.0, reach));
+    along.into_iter().chain(across).collect()
+}
+
+/// A place as a screen reader says it.
+fn spoken(value: f64, axis: &str, system: System) -> String {
+    let length = show(value.abs(), Unit::Length, system);
+    let unit = if system == System::Millimetres { "millimetres" } else { "inches" };
+    let side = match (axis, value < 0.0) {
+        ("along", true) => "toward the tail",
+        ("along", false) => "toward the nose",
+        (_, true) => "past the centreline",
+        (_, false) => "from the centreline",
+    };
+    format!("{} {unit} {side}", length.text)
+}
+
+/// What a part of the outline is called: by what it is where that is plain, else by its number from the tail.
+pub(super) fn name(editor: &Editor, target: Target) -> String {
+    let outline = &editor.design().shape().outline;
+    let last = outline.nodes.len() - 1;
+    match target {
+        Target::Node(i) if i == last => "the nose tip".to_owned(),
+        Target::Node(0) if !outline.twin => "the tail tip".to_owned(),
+        Target::Node(0) => "the middle".to_owned(),
+        Target::Node(i) => format!("node {}", i + 1),
+        Target::Handle(s, SpanEnd::Start) => format!("node {}’s fore handle", s + 1),
+        Target::Handle(s, SpanEnd::End) => format!("node {}’s aft handle", s + 2),
+        Target::Span(s, _) => format!("span {}", s + 1),
+    }
+}
+
+/// The handle nearest to a pointer within `reach` mm; of two equally near the selected one, then the drawn one.
+pub(super) fn nearest(editor: &Editor, at: Point, reach: f64) -> Option<Grip> {
+    let mut best: Option<(f64, Grip)> = None;
+    for handle in editor.handles() {
+        let distance = (handle.at - at).hypot();
+        // A tie goes to what is selected: half a thousandth of the reach decides it.
+        let effective = distance - if handle.selected { 5e-4 * reach } else { 0.0 };
+        if distance <= reach && best.is_none_or(|(least, _)| effective < least) {
+            best = Some((effective, handle.grip));
+        }
+    }
+    best.map(|(_, grip)| grip)
+}
+
+/// The span under a pointer within `reach` mm, with the place on the drawn chain.
+pub(super) fn span_near(editor: &Editor, at: Point, reach: f64) -> Option<Target> {
+    let outline = &editor.design().shape().outline;
+    let mut best: Option<(f64, Target)> = None;
+    for &copy in Copy::of(outline) {
+        let on_chain = copy.map(at);
+        for s in 0..outline.spans.len() {
+            let curve = outline.resolve_span_curve(s);
+            let nearest = curve.nearest(on_chain, 1e-3);
+            if nearest.distance_sq <= reach * reach && best.is_none_or(|(d, _)| nearest.distance_sq < d) {
+                best = Some((nearest.distance_sq, Target::Span(s, curve.eval(nearest.t))));
+            }
+        }
+    }
+    best.map(|(_, target)| target)
+}

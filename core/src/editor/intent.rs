@@ -1,0 +1,187 @@
+//! What a person wants, as the browser reports it.
+
+use super::{Command, Editor, Grip, Nudge, Target, command, fields, gesture};
+use crate::{
+    editor::{Gesture, handles},
+    units::{self, Step},
+};
+use kurbo::{Point, Size, Vec2};
+
+/// One wish of the person at the screen. Places and distances are mm on the deck, texts are as typed.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Intent {
+    /// A pointer went down: take hold of the nearest handle within `reach`, or mark the edge there.
+    Grab {
+        /// Where.
+        at: Point,
+        /// How far from the pointer a handle may be, mm.
+        reach: f64,
+    },
+    /// The pointer that holds something moved.
+    Drag {
+        /// Where to.
+        to: Point,
+    },
+    /// The pointer went up: what was dragged stays.
+    Drop,
+    /// The gesture was broken off: everything is as it was at grab.
+    Cancel,
+    /// A key or button moves something by one step.
+    Nudge {
+        /// What.
+        target: Target,
+        /// Which way.
+        direction: Direction,
+        /// How far.
+        step: Step,
+        /// When, ms on any clock: quick repeats join into one undo step.
+        at_ms: f64,
+    },
+    /// A field was typed into.
+    Type {
+        /// Its key.
+        key: String,
+        /// The text as typed.
+        text: String,
+    },
+    /// A field was left without keeping what was typed.
+    Untype,
+    /// Something is selected, or nothing.
+    Select(Option<Target>),
+    /// A button, menu entry or key stroke.
+    Run(Command),
+    /// Zoom by a factor about a place that stays put.
+    Zoom {
+        /// The place.
+        about: Point,
+        /// Larger than 1 to come nearer.
+        factor: f64,
+    },
+    /// Push the deck by a distance.
+    Pan {
+        /// The distance.
+        by: Vec2,
+    },
+    /// The stage has another size, CSS pixels.
+    Resize(Size),
+}
+
+/// The four directions of keys and buttons, on the deck.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Direction {
+    /// Toward the nose.
+    Noseward,
+    /// Toward the tail.
+    Tailward,
+    /// Away from the centreline of the drawn half.
+    Outward,
+    /// Toward the centreline of the drawn half.
+    Inward,
+}
+
+/// Repeats within this time, ms, are one step of undo.
+const NUDGE_PAUSE: f64 = 1000.0;
+
+pub(super) fn handle(editor: &mut Editor, intent: Intent) {
+    match intent {
+        Intent::Grab { at, reach } => grab(editor, at, reach),
+        Intent::Drag { to } => drag(editor, to),
+        Intent::Drop => drop_it(editor),
+        Intent::Cancel => cancel(editor),
+        Intent::Nudge { target, direction, step, at_ms } => nudge(editor, target, direction, step, at_ms),
+        Intent::Type { key, text } => fields::enter(editor, &key, &text),
+        Intent::Untype => editor.typed = None,
+        Intent::Select(target) => editor.selection = target,
+        Intent::Run(command) => command::run(editor, command),
+        Intent::Zoom { about, factor } => {
+            editor.view = editor.view.zoomed(about, factor);
+            editor.follow_fit = false;
+        }
+        Intent::Pan { by } => {
+            editor.view = editor.view.panned(by);
+            editor.follow_fit = false;
+        }
+        Intent::Resize(size) => {
+            editor.view.size = size;
+            if editor.follow_fit {
+                editor.fit();
+            }
+        }
+    }
+}
+
+fn grab(editor: &mut Editor, at: Point, reach: f64) {
+    editor.gesture = None;
+    let grip = handles::nearest(editor, at, reach);
+    editor.selection = match grip {
+        Some(Grip { target, .. }) => Some(target),
+        None => handles::span_near(editor, at, reach),
+    };
+    if let Some(grip) = grip.filter(|_| !editor.settings.locked) {
+        editor.gesture = Gesture::grab(editor.history.design(), grip, at);
+    }
+}
+
+fn drag(editor: &mut Editor, to: Point) {
+    let system = editor.settings.system;
+    let Some(gesture) = &mut editor.gesture else { return };
+    gesture.drag(to, system);
+    match gesture.stop().map(|stop| stop.refusal.clone()) {
+        Some(refusal) => editor.refuse(&refusal),
+        None => editor.say(""),
+    }
+    editor.refresh();
+}
+
+fn drop_it(editor: &mut Editor) {
+    let Some(gesture) = editor.gesture.take() else { return };
+    if gesture.design() == gesture.start() {
+        editor.refresh();
+    } else {
+        let name = format!("moved {}", handles::name(editor, gesture.grip.target));
+        editor.commit(&name, gesture.design().clone());
+    }
+}
+
+fn cancel(editor: &mut Editor) {
+    if editor.gesture.take().is_some() {
+        editor.say("Left as it was.");
+        editor.refresh();
+    }
+}
+
+fn nudge(editor: &mut Editor, target: Target, direction: Direction, step: Step, at_ms: f64) {
+    if editor.settings.locked {
+        editor.say("The drawing is locked: unlock it to move things.");
+        return;
+    }
+    let step = if editor.settings.fine && step == Step::Normal { Step::Fine } else { step };
+    let length = units::step(editor.settings.system, step);
+    let by = match direction {
+        Direction::Noseward => Vec2::new(length, 0.0),
+        Direction::Tailward => Vec2::new(-length, 0.0),
+        Direction::Outward => Vec2::new(0.0, length),
+        Direction::Inward => Vec2::new(0.0, -length),
+    };
+    let Some(place) = target.place(&editor.design().shape().outline) else { return };
+    let Some(edit) = gesture::move_edit(target, place + by) else { return };
+    editor.selection = Some(target);
+    match editor.history.design().apply(&edit) {
+        Err(refusal) => editor.refuse(&refusal),
+        Ok(moved) if &moved == editor.history.design() => {}
+        Ok(moved) => {
+            let joins = editor
+                .last_nudge
+                .is_some_and(|last| last.target == target && at_ms - last.at_ms < NUDGE_PAUSE);
+            let name = format!("nudged {}", handles::name(editor, target));
+            editor.say("");
+            if joins && editor.history.undo_name() == Some(name.as_str()) {
+                editor.history.amend(moved);
+                editor.committed();
+            } else {
+                editor.commit(&name, moved);
+            }
+            editor.last_nudge = Some(Nudge { target, at_ms });
+        }
+    }
+}

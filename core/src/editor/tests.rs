@@ -1,0 +1,140 @@
+//! The editor as a person uses it: grab, drag, drop, cancel, keys, fields, undo.
+
+use super::*;
+use crate::{demo, units::Step};
+use kurbo::Point;
+
+fn editor() -> Editor {
+    let history = History::new("opened", demo::dunlin());
+    Editor::new(history, Settings::default(), Size::new(1000.0, 600.0))
+}
+
+fn handle_at(editor: &Editor, id: &str) -> Point {
+    editor.handles().into_iter().find(|handle| handle.id == id).unwrap().at
+}
+
+fn drag(editor: &mut Editor, id: &str, by: (f64, f64)) {
+    let at = handle_at(editor, id);
+    editor.handle(Intent::Grab { at, reach: 5.0 });
+    editor.handle(Intent::Drag { to: at + kurbo::Vec2::from(by) });
+    editor.handle(Intent::Drop);
+}
+
+#[test]
+fn a_drag_moves_exactly_what_is_under_the_finger() {
+    let mut editor = editor();
+    let at = handle_at(&editor, "n2");
+    let finger = at + kurbo::Vec2::new(1.0, -2.0);
+    editor.handle(Intent::Grab { at: finger, reach: 5.0 });
+    assert_eq!(handle_at(&editor, "n2"), at, "touching moves nothing");
+    editor.handle(Intent::Drag { to: finger + kurbo::Vec2::new(3.0, -1.5) });
+    assert!((handle_at(&editor, "n2") - (at + kurbo::Vec2::new(3.0, -1.5))).hypot() < 0.01);
+}
+
+#[test]
+fn dragging_the_mirrored_tail_copy_moves_the_drawn_node_the_other_way() {
+    let mut editor = editor();
+    drag(&mut editor, "n2~tail~mirror", (-4.0, -1.0));
+    let node = editor.design().shape().outline.nodes[2].place;
+    assert_eq!((node.x, node.y), (172.0, 96.25));
+}
+
+#[test]
+fn a_drag_is_one_step_and_a_cancelled_one_is_none() {
+    let mut editor = editor();
+    let before = editor.history().clone();
+    let at = handle_at(&editor, "n0");
+    editor.handle(Intent::Grab { at, reach: 5.0 });
+    for k in 1..20 {
+        editor.handle(Intent::Drag { to: at - kurbo::Vec2::new(0.0, f64::from(k) / 10.0) });
+    }
+    editor.handle(Intent::Cancel);
+    assert_eq!(editor.history(), &before);
+    drag(&mut editor, "n0", (0.0, -2.0));
+    assert_eq!(editor.history().steps().len(), 2);
+    editor.handle(Intent::Run(Command::Undo));
+    assert_eq!(editor.design(), &demo::dunlin());
+}
+
+#[test]
+fn a_drag_past_the_holes_stops_at_the_limit_and_says_why() {
+    let mut editor = editor();
+    let at = handle_at(&editor, "n1");
+    editor.handle(Intent::Grab { at, reach: 5.0 });
+    editor.handle(Intent::Drag { to: Point::new(at.x, -40.0) });
+    assert!(editor.notice().refused, "{:?}", editor.notice());
+    let stopped = handle_at(&editor, "n1").y;
+    assert!(stopped > 0.0 && stopped < at.y);
+    // The limit lies on the way from grab to pointer, however one got there.
+    for y in [10.0, -90.0, 60.0, -40.0] {
+        editor.handle(Intent::Drag { to: Point::new(at.x, y) });
+    }
+    assert_eq!(handle_at(&editor, "n1").y, stopped);
+}
+
+#[test]
+fn quick_nudges_of_one_node_are_one_step() {
+    let mut editor = editor();
+    for k in 0..10 {
+        let (direction, step) = (Direction::Outward, Step::Normal);
+        editor.handle(Intent::Nudge { target: Target::Node(1), direction, step, at_ms: f64::from(k) * 30.0 });
+    }
+    assert_eq!(editor.design().shape().outline.nodes[1].place.y, 100.25);
+    assert_eq!(editor.history().steps().len(), 2);
+    let (direction, step) = (Direction::Inward, Step::Coarse);
+    editor.handle(Intent::Nudge { target: Target::Node(1), direction, step, at_ms: 9000.0 });
+    assert_eq!(editor.history().steps().len(), 3);
+}
+
+#[test]
+fn a_field_takes_inches_and_keeps_what_it_refuses() {
+    let mut editor = editor();
+    editor.handle(Intent::Type { key: "wheelbase".into(), text: "12 1/4 in".into() });
+    assert_eq!(editor.design().shape().datum.wheelbase, 311.15);
+    editor.handle(Intent::Type { key: "wheelbase".into(), text: "5".into() });
+    let field = editor.fields().into_iter().find(|f| f.key == "wheelbase").unwrap();
+    assert_eq!(field.text, "5");
+    assert_eq!(field.message.as_deref(), Some("Wheelbase 5.0 mm is too small (at least 150.0 mm)."));
+    assert_eq!(editor.design().shape().datum.wheelbase, 311.15);
+}
+
+#[test]
+fn a_locked_drawing_does_not_move() {
+    let mut editor = editor();
+    editor.handle(Intent::Run(Command::ToggleLock));
+    drag(&mut editor, "n2", (5.0, 5.0));
+    assert_eq!(editor.design(), &demo::dunlin());
+}
+
+#[test]
+fn a_node_added_and_deleted_leaves_the_shape() {
+    let mut editor = editor();
+    let area = editor.measured().area;
+    editor.handle(Intent::Grab { at: Point::new(300.0, -75.0), reach: 12.0 });
+    editor.handle(Intent::Drop);
+    assert!(editor.can(Command::AddNode), "{:?}", editor.selection());
+    editor.handle(Intent::Run(Command::AddNode));
+    assert_eq!(editor.design().shape().outline.nodes.len(), 6);
+    assert!((editor.measured().area - area).abs() < 0.01);
+    editor.handle(Intent::Run(Command::DeleteNode));
+    assert_eq!(editor.design().shape().outline.nodes.len(), 5);
+    assert!((editor.measured().area - area).abs() < 0.01);
+}
+
+#[test]
+fn every_command_has_a_name_of_its_own() {
+    let names: std::collections::BTreeSet<_> = Command::all().map(|(_, name, _)| name).collect();
+    assert_eq!(names.len(), Command::all().count());
+    for (command, name, _) in Command::all() {
+        assert_eq!(Command::named(name), Some(command));
+    }
+}
+
+#[test]
+fn a_grip_comes_back_from_its_id() {
+    let mut editor = editor();
+    editor.handle(Intent::Select(Some(Target::Node(3))));
+    for handle in editor.handles() {
+        assert_eq!(handle.id.parse(), Ok(handle.grip), "{}", handle.id);
+    }
+}
