@@ -31,12 +31,14 @@
 #![forbid(unsafe_code)]
 #![cfg_attr(test, expect(clippy::float_cmp, reason = "tests state exact values"))]
 
+pub mod arcs;
 pub mod check;
 pub mod datum;
 pub mod demo;
 pub mod design;
 pub mod edit;
 pub mod editor;
+pub mod format;
 pub mod history;
 pub mod layup;
 pub mod measure;
@@ -44,6 +46,7 @@ pub mod outline;
 pub mod profile;
 pub mod quantities;
 pub mod real;
+mod roots;
 pub mod scene;
 mod text;
 pub mod tolerance;

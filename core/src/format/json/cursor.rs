@@ -1,0 +1,142 @@
+//! A place in a JSON tree that knows its path, so that every refusal can name the field.
+
+use super::{ReadError, Wrong};
+use crate::{
+    format::MOST_GRAINS,
+    units::{self, Unit},
+};
+use serde_json::Value;
+
+/// A value and the way to it from the root.
+#[derive(Clone, Copy)]
+pub(super) struct At<'a> {
+    pub(super) value: &'a Value,
+    from: Option<(&'a Self, Step<'a>)>,
+}
+
+#[derive(Clone, Copy)]
+enum Step<'a> {
+    Key(&'a str),
+    Index(usize),
+}
+
+impl<'a> At<'a> {
+    pub(super) fn root(value: &'a Value) -> Self {
+        Self { value, from: None }
+    }
+
+    /// The value under `key`; none where it is missing or null.
+    pub(super) fn get(&'a self, key: &'a str) -> Result<Option<Self>, ReadError> {
+        let entries = self.value.as_object().ok_or_else(|| self.not("an object"))?;
+        let value = entries.get(key).filter(|value| !value.is_null());
+        Ok(value.map(|value| Self { value, from: Some((self, Step::Key(key))) }))
+    }
+
+    /// The value under `key`, which must be there.
+    pub(super) fn need(&'a self, key: &'a str) -> Result<Self, ReadError> {
+        let missing = Self { value: &Value::Null, from: Some((self, Step::Key(key))) };
+        self.get(key)?.ok_or_else(|| missing.wrong(Wrong::Missing))
+    }
+
+    /// The entries of a list of at most `most`, each read by `read`.
+    pub(super) fn each<T>(
+        &'a self,
+        most: usize,
+        read: impl Fn(At<'_>) -> Result<T, ReadError>,
+    ) -> Result<Vec<T>, ReadError> {
+        let list = self.value.as_array().ok_or_else(|| self.not("a list"))?;
+        if list.len() > most {
+            return Err(self.wrong(Wrong::TooMany { found: list.len(), most }));
+        }
+        let entries = list.iter().enumerate();
+        entries.map(|(i, value)| read(At { value, from: Some((self, Step::Index(i))) })).collect()
+    }
+
+    pub(super) fn text(&self) -> Result<&'a str, ReadError> {
+        self.value.as_str().ok_or_else(|| self.not("a text"))
+    }
+
+    pub(super) fn flag(&self) -> Result<bool, ReadError> {
+        self.value.as_bool().ok_or_else(|| self.not("true or false"))
+    }
+
+    /// The quantity stored as a whole number of grains. A script may hold it as a float.
+    pub(super) fn quantity(&self, unit: Unit) -> Result<f64, ReadError> {
+        self.whole().map(|grains| units::from_stored(grains, unit))
+    }
+
+    /// A whole number of either sign.
+    #[expect(clippy::cast_possible_truncation, reason = "whole and within the limit by then")]
+    pub(super) fn whole(&self) -> Result<i64, ReadError> {
+        let found = self.value.as_f64().ok_or_else(|| self.not("a whole number"))?;
+        if found.abs() <= MOST_GRAINS as f64 {
+            if found.fract().abs() > 0.0 {
+                return Err(self.wrong(Wrong::NotWhole { found }));
+            }
+            return Ok(found as i64);
+        }
+        Err(self.wrong(Wrong::OutOfRange { found, most: MOST_GRAINS }))
+    }
+
+    /// What one of the known words stands for.
+    pub(super) fn word<T: Copy>(&self, known: &[(&'static str, T)]) -> Result<T, ReadError> {
+        let found = self.text()?;
+        let meaning = known.iter().find(|(word, _)| *word == found).map(|(_, meaning)| *meaning);
+        meaning.ok_or_else(|| {
+            let known = known.iter().map(|(word, _)| *word).collect();
+            self.wrong(Wrong::Word { found: found.chars().take(LONGEST_QUOTE).collect(), known })
+        })
+    }
+
+    pub(super) fn not(&self, expected: &'static str) -> ReadError {
+        let found = match self.value {
+            Value::Null => "empty",
+            Value::Bool(_) => "true or false",
+            Value::Number(_) => "a number",
+            Value::String(_) => "a text",
+            Value::Array(_) => "a list",
+            Value::Object(_) => "an object",
+        };
+        self.wrong(Wrong::Kind { found, expected })
+    }
+
+    pub(super) fn wrong(&self, wrong: Wrong) -> ReadError {
+        ReadError::Field { path: self.path(), wrong }
+    }
+
+    /// What is wrong with the field `key` of entry `i` of this list.
+    pub(super) fn inside(&self, i: usize, key: &str, wrong: Wrong) -> ReadError {
+        ReadError::Field { path: format!("{}[{i}].{key}", self.path()), wrong }
+    }
+
+    /// The path as a script would write it: `shape.outline.nodes[3].x`.
+    fn path(&self) -> String {
+        let Some((parent, step)) = self.from else { return String::new() };
+        let mut path = parent.path();
+        match step {
+            Step::Key(key) if path.is_empty() => path.push_str(key),
+            Step::Key(key) => path.extend([".", key]),
+            Step::Index(i) => path.push_str(&format!("[{i}]")),
+        }
+        path
+    }
+}
+
+/// Most characters of a foreign word that a message repeats.
+const LONGEST_QUOTE: usize = 40;
+
+/// Whether nothing lies deeper than `most` levels; looked at without recursion, which a hostile value could exhaust.
+pub(super) fn is_within_depth(value: &Value, most: usize) -> bool {
+    let mut open = vec![(value, 1)];
+    while let Some((value, depth)) = open.pop() {
+        if depth > most {
+            return false;
+        }
+        match value {
+            Value::Array(list) => open.extend(list.iter().map(|inner| (inner, depth + 1))),
+            Value::Object(entries) => open.extend(entries.values().map(|inner| (inner, depth + 1))),
+            _ => {}
+        }
+    }
+    true
+}

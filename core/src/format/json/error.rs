@@ -1,0 +1,199 @@
+//! Why a file is not read, in words that name the field, what was found, and the way out.
+
+use crate::{
+    design::Refusal,
+    outline::Fault,
+    quantities::{self, Part},
+};
+use core::fmt;
+
+/// Why a file or a script's object is no design.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum ReadError {
+    /// The text is longer than any design.
+    TooLong {
+        /// Its length in bytes.
+        found: usize,
+        /// The longest that is read.
+        most: usize,
+    },
+    /// The text is no JSON.
+    NotJson {
+        /// Where and why, in the words of the JSON reader.
+        reason: String,
+    },
+    /// Values lie within values too deeply.
+    TooDeep {
+        /// The most levels that are read.
+        most: usize,
+    },
+    /// It is JSON, but does not say that it is a design.
+    NotADesign,
+    /// A newer program wrote it, in a layout this one cannot know.
+    Newer {
+        /// The version it has.
+        found: i64,
+        /// The newest version that is read.
+        known: i64,
+    },
+    /// A field holds something it cannot hold.
+    Field {
+        /// The field, as a script would write it: `shape.outline.nodes[3].x`.
+        path: String,
+        /// What is wrong with it.
+        wrong: Wrong,
+    },
+    /// All fields can be read, but together they are no valid design.
+    Refused {
+        /// The field nearest to the fault.
+        path: String,
+        /// Why.
+        refusal: Refusal,
+    },
+}
+
+/// What is wrong with a field.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Wrong {
+    /// It is not there.
+    Missing,
+    /// It holds another kind of value.
+    Kind {
+        /// What it holds.
+        found: &'static str,
+        /// What it must hold.
+        expected: &'static str,
+    },
+    /// Its number has a fraction.
+    NotWhole {
+        /// The number.
+        found: f64,
+    },
+    /// Its number is too large either way.
+    OutOfRange {
+        /// The number.
+        found: f64,
+        /// The largest accepted.
+        most: i64,
+    },
+    /// Its word is not one of those that mean something there.
+    Word {
+        /// The beginning of the word.
+        found: String,
+        /// The words that do.
+        known: Vec<&'static str>,
+    },
+    /// Its list has too many entries.
+    TooMany {
+        /// How many it has.
+        found: usize,
+        /// How many it may have.
+        most: usize,
+    },
+}
+
+impl ReadError {
+    /// The field at fault, as a script would write it; empty where it is the whole file.
+    #[must_use]
+    pub fn field(&self) -> String {
+        let field = match self {
+            Self::Field { path, .. } | Self::Refused { path, .. } => path,
+            Self::Newer { .. } => "version",
+            Self::NotADesign => "format",
+            Self::TooLong { .. } | Self::NotJson { .. } | Self::TooDeep { .. } => "",
+        };
+        field.to_owned()
+    }
+
+    /// A refusal of the shape or text at `prefix`, with the field it speaks of.
+    pub(super) fn refused(prefix: &str, refusal: Refusal) -> Self {
+        let field = match &refusal {
+            Refusal::Outline(fault) => format!("shape.outline{}", place_in_outline(fault)),
+            Refusal::OutOfRange { quantity, .. } => match quantities::find_setting(quantity.key) {
+                Some(setting) if quantity.key == super::PER_PLY => {
+                    format!("shape.{}.plies", setting.part.key())
+                }
+                Some(setting) => format!("shape.{}.{}", setting.part.key(), quantity.key),
+                None => format!("shape.{}", Part::Outline.key()), // a measure: only the outline sets it
+            },
+            Refusal::PlyCount(_) => format!("shape.{}.plies", Part::Layup.key()),
+            // In a version its texts are called after it.
+            other => other.field().trim_start_matches("version ").to_owned(),
+        };
+        let path = if prefix.is_empty() { field } else { format!("{prefix}.{field}") };
+        Self::Refused { path, refusal }
+    }
+}
+
+fn place_in_outline(fault: &Fault) -> String {
+    match fault {
+        Fault::NodeCount(_) => ".nodes".to_owned(),
+        Fault::SpanCount { .. } => ".spans".to_owned(),
+        Fault::OpenTip { node, .. } => format!(".nodes[{node}].y"),
+        Fault::OffAmidships { .. } => ".nodes[0].x".to_owned(),
+        Fault::NotFinite { node } | Fault::NodesTogether { node } => format!(".nodes[{node}]"),
+        Fault::ShortHandle { span, .. } => format!(".spans[{span}]"),
+        _ => String::new(), // the rest is wrong with the curve, not with one of its numbers
+    }
+}
+
+impl fmt::Display for ReadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        const MIB: usize = 1 << 20;
+        match self {
+            Self::TooLong { found, most } => {
+                write!(f, "this file has {} MB: a design has at most {}", found.div_ceil(MIB), most / MIB)
+            }
+            Self::NotJson { reason } => {
+                write!(f, "this file is damaged or no design ({reason}): open one that was saved here")
+            }
+            Self::TooDeep { most } => {
+                write!(
+                    f,
+                    "this file is nested too deeply (more than {most} levels): open one that was saved here"
+                )
+            }
+            Self::NotADesign => f.write_str("this file holds no deck: open one that was saved here"),
+            Self::Newer { found, known } => write!(
+                f,
+                "this file was saved by a newer version of the page (format {found}, this one reads up to {known}): \
+                 reload the page to get the newer version"
+            ),
+            Self::Field { path, wrong } if path.is_empty() => write!(f, "the file {wrong}"),
+            Self::Field { path, wrong } => write!(f, "{path} {wrong}"),
+            Self::Refused { path, refusal } => write!(f, "{path}: {refusal}"),
+        }
+    }
+}
+
+impl fmt::Display for Wrong {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Missing => f.write_str("is missing: a design needs it"),
+            Self::Kind { found, expected } => write!(f, "is {found}: it must be {expected}"),
+            Self::NotWhole { found } => {
+                write!(f, "is {found}: it must be a whole number, lengths in nm, angles in 1e-7 degree")
+            }
+            Self::OutOfRange { found, most } => write!(f, "is {found:e}: at most {most} either way"),
+            Self::Word { found, known } => {
+                write!(f, "is {found:?}: it must be ")?;
+                known.iter().enumerate().try_for_each(|(i, word)| {
+                    let joint = if i == 0 { "" } else { " or " };
+                    write!(f, "{joint}{word:?}")
+                })
+            }
+            Self::TooMany { found, most } => write!(f, "has {found} entries: at most {most}"),
+        }
+    }
+}
+
+impl core::error::Error for ReadError {
+    fn source(&self) -> Option<&(dyn core::error::Error + 'static)> {
+        match self {
+            Self::Refused { refusal, .. } => Some(refusal),
+            _ => None,
+        }
+    }
+}

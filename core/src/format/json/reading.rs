@@ -1,0 +1,140 @@
+//! A design from a JSON value, field by field; only named fields are read, so nothing else can get in.
+
+use super::{FORMAT, PER_PLY, ReadError, UNIT, VERSION, Wrong, cursor::At};
+use crate::{
+    demo,
+    design::{Design, Shape, Version},
+    format::leaderless,
+    layup::{Grain, Layup, Ply},
+    outline::{Handle, Joint, Node, Outline, Span},
+    quantities::{Part, SETTINGS},
+    units::Unit,
+};
+use kurbo::{Point, Vec2};
+use serde_json::Value;
+use std::sync::Arc;
+
+pub(super) fn design(value: &Value) -> Result<Design, ReadError> {
+    let root = At::root(value);
+    if root.get("format")?.is_none_or(|format| format.value != FORMAT) {
+        return Err(ReadError::NotADesign);
+    }
+    let at = root.need("version")?;
+    match at.whole()? {
+        VERSION => {}
+        found if found > VERSION => return Err(ReadError::Newer { found, known: VERSION }),
+        found => return Err(at.wrong(Wrong::Word { found: found.to_string(), known: vec!["1"] })),
+    }
+    if let Some(unit) = root.get("unit")? {
+        unit.word(&[(UNIT, ())])?; // numbers in any other unit would be read as something else entirely
+    }
+
+    let usual = demo::turnstone();
+    let name = text_or_empty(&root, "name")?;
+    let notes = text_or_empty(&root, "notes")?;
+    let current = shape(root.need("shape")?, usual.shape())?;
+    let versions = match root.get("versions")? {
+        Some(list) => list.each(Design::MOST_VERSIONS, |entry| version(entry, usual.shape()))?,
+        None => Vec::new(),
+    };
+    Design::new(&name, &notes, current, versions.clone()).map_err(|refusal| {
+        // Versions are checked first: the fault lies in the first that is refused by itself, or else in the design.
+        let at_fault = versions.iter().position(|version| {
+            let shape = Shape::clone(&version.shape);
+            Design::new("", "", shape, vec![version.clone()]).is_err()
+        });
+        let prefix = at_fault.map_or(String::new(), |i| format!("versions[{i}]"));
+        ReadError::refused(&prefix, refusal)
+    })
+}
+
+fn version(at: At<'_>, usual: &Shape) -> Result<Version, ReadError> {
+    Ok(Version {
+        name: text_or_empty(&at, "name")?,
+        note: text_or_empty(&at, "note")?,
+        date: text_or_empty(&at, "date")?,
+        shape: Arc::new(shape(at.need("shape")?, usual)?),
+    })
+}
+
+fn text_or_empty(at: &At<'_>, key: &str) -> Result<String, ReadError> {
+    at.get(key)?.map_or(Ok(String::new()), |text| text.text().map(str::to_owned))
+}
+
+/// A shape, with the value of `usual` for every setting that is missing.
+fn shape(at: At<'_>, usual: &Shape) -> Result<Shape, ReadError> {
+    let mut shape = usual.clone();
+    shape.outline = outline(at.need(Part::Outline.key())?)?;
+    for part in Part::ALL {
+        let Some(held) = at.get(part.key())? else { continue };
+        for setting in SETTINGS.iter().filter(|s| s.part == part && s.quantity.key != PER_PLY) {
+            if let Some(value) = held.get(setting.quantity.key)? {
+                (setting.set)(&mut shape, value.quantity(setting.quantity.unit)?);
+            }
+        }
+        if part == Part::Layup
+            && let Some(plies) = held.get("plies")?
+        {
+            shape.layup.plies = plies.each(*Layup::PLY_COUNT.end(), ply)?;
+        }
+    }
+    Ok(shape)
+}
+
+fn ply(at: At<'_>) -> Result<Ply, ReadError> {
+    Ok(Ply {
+        thickness: at.need("thickness")?.quantity(Unit::Thickness)?,
+        grain: at.need("grain")?.word(&[("L", Grain::Along), ("X", Grain::Across)])?,
+    })
+}
+
+fn outline(at: At<'_>) -> Result<Outline, ReadError> {
+    let twin = at.get("twin")?.map_or(Ok(false), |twin| twin.flag())?;
+    let nodes = at.need("nodes")?;
+    let outline = Outline {
+        twin,
+        nodes: nodes.each(Outline::MOST_NODES, node)?,
+        spans: at.need("spans")?.each(Outline::MOST_NODES, span)?,
+    };
+    match leaderless(&outline) {
+        Some(i) => Err(nodes.inside(i, "angle", Wrong::Missing)),
+        None => Ok(outline),
+    }
+}
+
+fn node(at: At<'_>) -> Result<Node, ReadError> {
+    let smooth = at.need("joint")?.word(&[("corner", false), ("smooth", true)])?;
+    let angle = at.get("angle")?.filter(|_| smooth);
+    let joint = match angle {
+        Some(angle) => Joint::Smooth(angle.quantity(Unit::Angle)?),
+        None if smooth => Joint::Led,
+        None => Joint::Corner,
+    };
+    let (x, y) = (at.need("x")?.quantity(Unit::Length)?, at.need("y")?.quantity(Unit::Length)?);
+    Ok(Node { place: Point::new(x, y), joint })
+}
+
+/// Reads one kind of span.
+type SpanReader = fn(&At<'_>) -> Result<Span, ReadError>;
+
+/// The kinds of span by their words; a new kind is a new row.
+const SPAN_KINDS: &[(&str, SpanReader)] = &[
+    ("straight", |_| Ok(Span::Straight)),
+    ("cubic", |at| Ok(Span::Cubic { start: handle(at.need("start")?)?, end: handle(at.need("end")?)? })),
+];
+
+fn span(at: At<'_>) -> Result<Span, ReadError> {
+    let read = at.need("kind")?.word(SPAN_KINDS)?;
+    read(&at)
+}
+
+fn handle(at: At<'_>) -> Result<Handle, ReadError> {
+    if !at.value.is_array() {
+        return at.quantity(Unit::Length).map(Handle::Along);
+    }
+    let offset = at.each(2, |part| part.quantity(Unit::Length))?;
+    match offset[..] {
+        [along, across] => Ok(Handle::Free(Vec2::new(along, across))),
+        _ => Err(at.not("a length or [along, across]")),
+    }
+}

@@ -1,0 +1,86 @@
+//! Decks the tests of all formats share: the demo decks, edited ones, and names that try to break out.
+
+use crate::{
+    demo,
+    design::{Design, Shape, Version},
+    edit::Edit,
+    layup::{Grain, Ply},
+    outline::SpanEnd,
+};
+use std::sync::Arc;
+
+/// Names with line breaks, quotes, markup, format codes of drawings, and letters from everywhere.
+pub(super) const HOSTILE_NAMES: [&str; 8] = [
+    "x\n0\nLINE\n8\n0",
+    "\"quoted\" 'twice'",
+    "</title><script>alert(1)</script>&amp;]]>",
+    "漢字 Ærø ½ 🛹",
+    "%%u 100%%% ^J \\P {\\H3;big} \\U+0041",
+    "\u{202e}kcab\u{fffe}\u{ffff}",
+    "",
+    "a\u{0}b\u{7f}c\u{85}d",
+];
+
+/// Decks with every kind of joint, span and handle, every setting moved, an odd layup, and versions.
+pub(super) fn decks() -> Vec<Design> {
+    let mut decks: Vec<Design> = demo::all().into();
+    for demo in demo::all() {
+        decks.extend(edited(&demo));
+    }
+    decks.extend(HOSTILE_NAMES.map(|name| demo::dunlin().renamed(name).unwrap()));
+    decks.push(all_settings_moved());
+    decks.push(versioned());
+    decks
+}
+
+/// A deck after each of a run of edits.
+fn edited(deck: &Design) -> Vec<Design> {
+    let inner = deck.shape().outline.nodes.len() - 2;
+    let place = deck.shape().outline.nodes[inner].place;
+    let handle = deck.shape().outline.handle_place(inner, SpanEnd::Start).unwrap();
+    let edits = [
+        Edit::MoveNode { node: inner, to: place + kurbo::Vec2::new(-1.234_567, 0.765_432_1) },
+        Edit::MoveHandle { span: inner, end: SpanEnd::Start, to: handle + kurbo::Vec2::new(2.0, 0.37) },
+        Edit::AddNode { span: inner, near: place + kurbo::Vec2::new(60.0, -8.0) },
+        Edit::SetSmooth { node: inner, smooth: false },
+        Edit::SetStraight { span: inner - 1, straight: true },
+        Edit::SetTwin(true),
+        Edit::SetTwin(false),
+        Edit::Annotate("two\nlines\tand a tab".to_owned()),
+    ];
+    let mut deck = deck.clone();
+    edits
+        .iter()
+        .map(|edit| {
+            deck = deck.apply(edit).unwrap_or_else(|refusal| panic!("{}: {edit:?}: {refusal}", deck.name()));
+            deck.clone()
+        })
+        .collect()
+}
+
+/// No setting has the value it has in the first demo deck.
+pub(super) fn all_settings_moved() -> Design {
+    let mut deck = demo::turnstone();
+    for setting in crate::quantities::SETTINGS {
+        let value = (setting.get)(deck.shape());
+        let step = if value + 1e-3 * setting.most <= setting.most { 1e-3 } else { -1e-3 };
+        let edit = Edit::Set { key: setting.quantity.key, value: value + step * setting.most };
+        deck = deck.apply(&edit).unwrap();
+    }
+    let mut layup = deck.shape().layup.clone();
+    let thickness = layup.plies[0].thickness;
+    layup.plies.push(Ply { thickness, grain: Grain::Across });
+    deck.with_shape(Shape { layup, ..deck.shape().clone() }).unwrap()
+}
+
+/// Two earlier shapes and notes.
+pub(super) fn versioned() -> Design {
+    let version = |name: &str, deck: Design| Version {
+        name: name.to_owned(),
+        note: "rode well\nbut slow".to_owned(),
+        date: "2026-03-07".to_owned(),
+        shape: Arc::new(deck.shape().clone()),
+    };
+    let versions = vec![version("first", demo::whimbrel()), version("second", demo::dunlin())];
+    Design::new("Knot", "third try", demo::turnstone().shape().clone(), versions).unwrap()
+}

@@ -1,0 +1,138 @@
+//! The drawing as SVG at true scale, for laser cutters, plotters and drawing programs.
+//!
+//! Written so that no reader can get the size wrong: width and height in mm with the same numbers in the view box,
+//! so that one unit is one millimetre; y turned over in the numbers and not by a transform; strokes as presentation
+//! attributes; no style sheet, no entity, no reference. Curves stay the cubics they are, to a nanometre. One group
+//! a layer.
+
+use super::drawing::{Colour, DEVELOPED, Drawing, Entity, Layer, Options};
+use crate::{design::Design, outline::Half, units};
+use kurbo::{PathEl, Point};
+
+/// Digits after the point: nanometres, as a design stores.
+const PLACES: u8 = 6;
+/// White round the drawing, mm, so that no viewer cuts a line in half.
+const MARGIN: f64 = 10.0;
+/// Width of every line, mm: a hairline, whose middle machines follow.
+const STROKE: &str = "0.1";
+/// Font size over the height of capitals, in the usual sans-serif faces.
+const FONT_SIZE: f64 = 1.4;
+
+/// The full deck of a design as an SVG file, with all a drawing of it can have.
+#[must_use]
+pub fn export(design: &Design) -> String {
+    print(&Drawing::deck(design, &Options::default()))
+}
+
+/// Any drawing as an SVG file: [`Drawing::deck`] leaves out what its options say.
+#[must_use]
+pub fn print(drawing: &Drawing) -> String {
+    let sheet = drawing.extent().inflate(MARGIN, MARGIN);
+    let page = Page { left: sheet.x0, top: sheet.y1 };
+    let (width, height) = (number(sheet.width()), number(sheet.height()));
+    let name = escaped(&drawing.name);
+    let title = if name.is_empty() { DEVELOPED.to_owned() } else { format!("{name}, {DEVELOPED}") };
+    let layers: String = drawing.layers.iter().map(|layer| page.layer(layer)).collect();
+    format!(
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
+         <svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{width}mm\" height=\"{height}mm\" \
+         viewBox=\"0 0 {width} {height}\">\n\
+         <title>{title}</title>\n\
+         <desc>{DEVELOPED} outline: the flat pattern of the deck, measured along its top face, nose to the right. \
+         True scale: one unit is one millimetre.</desc>\n\
+         {layers}</svg>\n"
+    )
+}
+
+/// The corner of the sheet that is 0, 0 in the file; y runs down from there.
+struct Page {
+    left: f64,
+    top: f64,
+}
+
+impl Page {
+    fn layer(&self, Layer { key, colour, entities }: &Layer) -> String {
+        let stroke = hex(*colour);
+        let entities: String = entities.iter().map(|entity| self.entity(entity, stroke)).collect();
+        format!(
+            "<g id=\"{key}\" fill=\"none\" stroke=\"{stroke}\" stroke-width=\"{STROKE}\">\n{entities}</g>\n"
+        )
+    }
+
+    fn entity(&self, entity: &Entity, colour: &str) -> String {
+        let (x, y) = (|p: &Point| number(p.x - self.left), |p: &Point| number(self.top - p.y));
+        match entity {
+            Entity::Symmetric(half) => format!("<path d=\"{}\"/>\n", self.outline(half)),
+            Entity::Polygon(corners) => {
+                let corners: Vec<String> = corners.iter().map(|corner| self.place(corner)).collect();
+                format!("<polygon points=\"{}\"/>\n", corners.join(" "))
+            }
+            Entity::Circle { centre, radius } => {
+                format!("<circle cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", x(centre), y(centre), number(*radius))
+            }
+            Entity::Line(from, to) => {
+                format!("<line x1=\"{}\" y1=\"{}\" x2=\"{}\" y2=\"{}\"/>\n", x(from), y(from), x(to), y(to))
+            }
+            Entity::Text { at, height, text } => format!(
+                "<text x=\"{}\" y=\"{}\" font-family=\"sans-serif\" font-size=\"{}\" fill=\"{colour}\" \
+                 stroke=\"none\">{}</text>\n",
+                x(at),
+                y(at),
+                number(FONT_SIZE * height),
+                escaped(text),
+            ),
+        }
+    }
+
+    fn outline(&self, half: &Half) -> String {
+        let elements = half.closed().into_iter().map(|element| match element {
+            PathEl::MoveTo(p) => format!("M{}", self.place(&p)),
+            PathEl::LineTo(p) => format!("L{}", self.place(&p)),
+            PathEl::QuadTo(p, q) => format!("Q{} {}", self.place(&p), self.place(&q)),
+            PathEl::CurveTo(p, q, r) => {
+                format!("C{} {} {}", self.place(&p), self.place(&q), self.place(&r))
+            }
+            PathEl::ClosePath => "Z".to_owned(),
+        });
+        elements.collect::<Vec<_>>().join(" ")
+    }
+
+    fn place(&self, p: &Point) -> String {
+        format!("{},{}", number(p.x - self.left), number(self.top - p.y))
+    }
+}
+
+fn number(value: f64) -> String {
+    units::decimal_trimmed(value, PLACES)
+}
+
+fn hex(colour: Colour) -> &'static str {
+    match colour {
+        Colour::Black => "#000000",
+        Colour::Red => "#FF0000",
+        Colour::Green => "#00FF00",
+        Colour::Blue => "#0000FF",
+        Colour::Magenta => "#FF00FF",
+    }
+}
+
+/// Text that means itself in XML; characters that XML 1.0 forbids are left out.
+fn escaped(text: &str) -> String {
+    let mut escaped = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => escaped.push_str("&amp;"),
+            '<' => escaped.push_str("&lt;"),
+            '>' => escaped.push_str("&gt;"),
+            '"' => escaped.push_str("&quot;"),
+            '\'' => escaped.push_str("&apos;"),
+            '\u{fffe}' | '\u{ffff}' => {}
+            c if c.is_control() => {}
+            c => escaped.push(c),
+        }
+    }
+    escaped
+}
+
+#[cfg(test)]
+mod tests;
