@@ -23,7 +23,7 @@ pub use self::{
 use self::{fields::Typed, gesture::Gesture};
 use crate::{
     check::{self, Problem},
-    design::{Design, Refusal},
+    design::Design,
     history::History,
     measure::Measured,
     scene::{self, Scene, SceneInput},
@@ -100,6 +100,12 @@ impl Editor {
         editor
     }
 
+    /// The editor with its count of changes going on from `revision`, where an earlier session left off.
+    #[must_use]
+    pub fn resumed_at(self, revision: u64) -> Self {
+        Self { revision, ..self }
+    }
+
     /// Takes one intent. Nothing it does can fail: what is refused leaves the design as it was and says why.
     pub fn handle(&mut self, intent: Intent) {
         intent::handle(self, intent);
@@ -141,6 +147,12 @@ impl Editor {
         self.selection
     }
 
+    /// Whether something is taken hold of.
+    #[must_use]
+    pub fn holds_something(&self) -> bool {
+        self.gesture.is_some()
+    }
+
     /// What the status line says.
     #[must_use]
     pub fn notice(&self) -> &Notice {
@@ -175,8 +187,8 @@ impl Editor {
 
     /// Opens another history in place of this one, keeping settings and stage.
     pub fn open(&mut self, history: History) {
-        *self = Self::new(history, self.settings, self.view.size);
-        self.revision += 1;
+        let next = self.revision + 1;
+        *self = Self::new(history, self.settings, self.view.size).resumed_at(next);
     }
 
     /// Brings all that is derived up to date with the design in hand.
@@ -201,12 +213,14 @@ impl Editor {
         self.refresh();
     }
 
-    fn say(&mut self, text: impl Into<String>) {
+    /// Says something in the status line.
+    pub fn say(&mut self, text: impl Into<String>) {
         self.notice = Notice { text: text.into(), refused: false };
     }
 
-    fn refuse(&mut self, refusal: &Refusal) {
-        self.notice = Notice { text: sentence(&refusal.to_string()), refused: true };
+    /// Says in the status line why something is refused.
+    pub fn refuse(&mut self, why: &impl core::fmt::Display) {
+        self.notice = Notice { text: sentence(&why.to_string()), refused: true };
     }
 
     /// Shows the whole deck.

@@ -11,7 +11,7 @@ use crate::{
 };
 use kurbo::{Point, Vec2};
 
-/// A command of the page that changes the design or the session. Saving, opening and exporting are the browser's.
+/// A command of the page. Those that leave the page (files, links, the clipboard) are carried out by the browser.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 #[non_exhaustive]
 pub enum Command {
@@ -63,6 +63,20 @@ pub enum Command {
     OpenWhimbrel,
     /// Opens a fresh copy of the third demo deck.
     OpenDunlin,
+    /// Copies a link that carries the shape.
+    CopyLink,
+    /// Saves the design as a file.
+    SaveFile,
+    /// Opens a file.
+    OpenFile,
+    /// Exports the deck as SVG at true scale.
+    ExportSvg,
+    /// Exports the deck as DXF at true scale.
+    ExportDxf,
+    /// Keeps a design that came with a link.
+    KeepCopy,
+    /// Goes back from a design that came with a link to the one before.
+    GoBack,
 }
 
 /// Every command with its name in the page's hooks and the words on its button.
@@ -91,6 +105,13 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::OpenTurnstone, "open-turnstone", "Turnstone"),
     (Command::OpenWhimbrel, "open-whimbrel", "Whimbrel"),
     (Command::OpenDunlin, "open-dunlin", "Dunlin"),
+    (Command::CopyLink, "copy-link", "Copy link"),
+    (Command::SaveFile, "save-file", "Save file"),
+    (Command::OpenFile, "open-file", "Open file"),
+    (Command::ExportSvg, "export-svg", "Picture (SVG)"),
+    (Command::ExportDxf, "export-dxf", "Contours (DXF)"),
+    (Command::KeepCopy, "keep-copy", "Keep it"),
+    (Command::GoBack, "go-back", "Back to mine"),
 ];
 
 /// One press of a zoom button.
@@ -199,6 +220,13 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::OpenTurnstone => editor.open_fresh(demo::turnstone()),
         Command::OpenWhimbrel => editor.open_fresh(demo::whimbrel()),
         Command::OpenDunlin => editor.open_fresh(demo::dunlin()),
+        Command::CopyLink
+        | Command::SaveFile
+        | Command::OpenFile
+        | Command::ExportSvg
+        | Command::ExportDxf
+        | Command::KeepCopy
+        | Command::GoBack => {}
     }
 }
 

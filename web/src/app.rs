@@ -1,0 +1,173 @@
+//! The one running editor of the page, and the frame that draws it.
+
+use crate::{
+    dom, files, input,
+    store::{self, Keeper, Resumed},
+    view::View,
+};
+use halfbreadth_core::{
+    demo,
+    editor::{Editor, Intent},
+    history::History,
+};
+use kurbo::Size;
+use serde_json::{Map, Value};
+use std::cell::RefCell;
+use wasm_bindgen::{JsCast, closure::Closure};
+use web_sys::ResizeObserver;
+
+/// Everything the page holds.
+pub(crate) struct App {
+    /// The editor.
+    pub(crate) editor: Editor,
+    /// What the browser keeps of it.
+    pub(crate) keeper: Keeper,
+    /// Intents that came since the last frame; moves of one drag replace each other.
+    waiting: Vec<Intent>,
+    view: View,
+    frame_is_due: bool,
+}
+
+thread_local! {
+    static APP: RefCell<Option<App>> = const { RefCell::new(None) };
+}
+
+/// Does something with the running editor; nothing before the page has booted.
+pub(crate) fn with<T>(f: impl FnOnce(&mut App) -> T) -> Option<T> {
+    APP.with_borrow_mut(|app| app.as_mut().map(f))
+}
+
+/// Sends an intent: it is handled at once, and drawn with the next frame.
+pub(crate) fn send(intent: Intent) {
+    with(|app| app.send(intent));
+}
+
+/// Sends a move: only the last one before a frame counts.
+pub(crate) fn send_move(intent: Intent) {
+    with(|app| {
+        let same = |old: &Intent| core::mem::discriminant(old) == core::mem::discriminant(&intent);
+        if app.waiting.last().is_some_and(same) {
+            app.waiting.pop();
+        }
+        app.waiting.push(intent);
+        app.request_frame();
+    });
+}
+
+/// Opens the page: the design kept in this browser, the one in the link, or the first demo deck.
+pub(crate) fn boot() {
+    wasm_bindgen_futures::spawn_local(async {
+        let (keeper, resumed) = Keeper::open().await;
+        let fresh = resumed.is_none();
+        let (history, revision) = match resumed {
+            Some(Resumed { history, revision }) => (history, revision),
+            None => (History::new("opened", demo::turnstone()), 0),
+        };
+        let editor = Editor::new(history, store::settings(), stage_size()).resumed_at(revision);
+        APP.set(Some(App { editor, keeper, waiting: Vec::new(), view: View::new(), frame_is_due: false }));
+        if fresh {
+            with(|app| app.keeper.keep(&app.editor));
+        }
+        input::listen();
+        observe_stage();
+        files::open_address();
+        with(App::draw);
+        dom::set(&dom::body(), "data-ready", "");
+    });
+}
+
+impl App {
+    /// Handles an intent.
+    pub(crate) fn send(&mut self, intent: Intent) {
+        self.flush();
+        self.handle(intent);
+        self.request_frame();
+    }
+
+    fn handle(&mut self, intent: Intent) {
+        let (revision, settings) = (self.editor.revision(), self.editor.settings());
+        self.editor.handle(intent);
+        if self.editor.revision() != revision {
+            self.keeper.keep(&self.editor);
+        }
+        if self.editor.settings() != settings {
+            store::keep_settings(self.editor.settings());
+        }
+    }
+
+    fn flush(&mut self) {
+        for intent in core::mem::take(&mut self.waiting) {
+            self.handle(intent);
+        }
+    }
+
+    /// Opens a history as a design of its own, kept at once; or as a copy that is kept with its first change.
+    pub(crate) fn open(&mut self, history: History, keep: bool, extras: Map<String, Value>) {
+        self.editor.open(history);
+        self.keeper.begin(keep, extras);
+        if keep {
+            self.keeper.keep(&self.editor);
+        }
+        self.request_frame();
+    }
+
+    /// Goes on with a kept history where it was left.
+    pub(crate) fn resume(&mut self, resumed: Resumed) {
+        self.editor.open(resumed.history);
+        self.keeper.keep(&self.editor);
+        self.request_frame();
+    }
+
+    /// Says something in the status line.
+    pub(crate) fn say(&mut self, text: &str) {
+        self.editor.say(text);
+        self.request_frame();
+    }
+
+    /// Says in the status line why something is refused.
+    pub(crate) fn refuse(&mut self, why: &impl core::fmt::Display) {
+        self.editor.refuse(why);
+        self.request_frame();
+    }
+
+    /// Asks the browser for a frame, once.
+    pub(crate) fn request_frame(&mut self) {
+        if !self.frame_is_due {
+            self.frame_is_due = true;
+            let frame = Closure::once_into_js(|| {
+                with(|app| {
+                    app.frame_is_due = false;
+                    app.draw();
+                });
+            });
+            let _ = dom::window().request_animation_frame(frame.unchecked_ref());
+        }
+    }
+
+    /// Draws without waiting for the next frame, where focus must follow at once.
+    pub(crate) fn draw_now(&mut self) {
+        self.draw();
+    }
+
+    fn draw(&mut self) {
+        let start = dom::now();
+        self.flush();
+        let computed = dom::now();
+        self.view.draw(&self.editor, &self.keeper);
+        self.view.show_timing(computed - start, dom::now() - computed);
+    }
+}
+
+/// Size of the stage, CSS pixels.
+fn stage_size() -> Size {
+    let stage = dom::by_id("stage");
+    Size::new(f64::from(stage.client_width()), f64::from(stage.client_height()))
+}
+
+fn observe_stage() {
+    let changed = Closure::<dyn FnMut()>::new(|| send(Intent::Resize(stage_size())));
+    if let Ok(observer) = ResizeObserver::new(changed.as_ref().unchecked_ref()) {
+        observer.observe(&dom::by_id("stage"));
+    }
+    changed.forget();
+}

@@ -1,0 +1,92 @@
+//! Small words for the DOM. Nothing here knows what the page is about.
+
+use wasm_bindgen::{JsCast, closure::Closure, convert::FromWasmAbi};
+use web_sys::{AddEventListenerOptions, Document, Element, EventTarget, HtmlElement, Window};
+
+/// The window. `boot` is the only way in, and only a page calls it.
+pub(crate) fn window() -> Window {
+    web_sys::window().expect("the editor runs in a page")
+}
+
+/// The document of the page.
+pub(crate) fn document() -> Document {
+    window().document().expect("a page has a document")
+}
+
+/// The body of the page.
+pub(crate) fn body() -> HtmlElement {
+    document().body().expect("the script runs after the body has begun")
+}
+
+/// The element that the page declares under that id.
+pub(crate) fn by_id(id: &str) -> Element {
+    document().get_element_by_id(id).expect("the page declares every element the editor asks for")
+}
+
+/// All elements that match a selector, in document order.
+pub(crate) fn all(selector: &str) -> Vec<Element> {
+    let found = document().query_selector_all(selector).expect("selectors are literals");
+    (0..found.length()).filter_map(|i| found.get(i)?.dyn_into().ok()).collect()
+}
+
+/// A new HTML element.
+pub(crate) fn create(tag: &str) -> HtmlElement {
+    document().create_element(tag).expect("tags are literals").unchecked_into()
+}
+
+/// A new SVG element.
+pub(crate) fn create_svg(tag: &str) -> Element {
+    document().create_element_ns(Some("http://www.w3.org/2000/svg"), tag).expect("tags are literals")
+}
+
+/// Sets an attribute.
+pub(crate) fn set(element: &Element, name: &str, value: &str) {
+    element.set_attribute(name, value).expect("attribute names are literals");
+}
+
+/// Sets an attribute or takes it away.
+pub(crate) fn set_if(element: &Element, name: &str, value: Option<&str>) {
+    match value {
+        Some(value) => set(element, name, value),
+        None => element.remove_attribute(name).expect("attribute names are literals"),
+    }
+}
+
+/// A new element with a class and a text inside `parent`.
+pub(crate) fn append(parent: &Element, tag: &str, class: &str, text: &str) -> HtmlElement {
+    let child = create(tag);
+    child.set_class_name(class);
+    if !text.is_empty() {
+        child.set_text_content(Some(text));
+    }
+    parent.append_child(&child).expect("a new element goes in");
+    child
+}
+
+/// Calls `f` on every such event for as long as the page lives.
+pub(crate) fn listen<E: FromWasmAbi + 'static>(target: &EventTarget, name: &str, f: impl FnMut(E) + 'static) {
+    let options = AddEventListenerOptions::new();
+    options.set_passive(false);
+    let closure = Closure::<dyn FnMut(E)>::new(f);
+    target
+        .add_event_listener_with_callback_and_add_event_listener_options(
+            name,
+            closure.as_ref().unchecked_ref(),
+            &options,
+        )
+        .expect("event names are literals");
+    closure.forget();
+}
+
+/// The value of a `data-` attribute of the nearest element that has it, from `target` outward.
+pub(crate) fn data(target: Option<EventTarget>, name: &str) -> Option<(HtmlElement, String)> {
+    let element: Element = target?.dyn_into().ok()?;
+    let owner = element.closest(&format!("[{name}]")).ok()??;
+    let value = owner.get_attribute(name)?;
+    Some((owner.unchecked_into(), value))
+}
+
+/// Milliseconds since the page was opened.
+pub(crate) fn now() -> f64 {
+    window().performance().map_or(0.0, |clock| clock.now())
+}

@@ -1,0 +1,164 @@
+//! Files and links in and out.
+
+use crate::{app, dom, store::Keeper};
+use halfbreadth_core::{
+    design::Design,
+    file_stem,
+    format::{dxf, json, link, svg},
+    history::History,
+};
+use js_sys::Array;
+use serde_json::Map;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, Url};
+
+/// Largest file that is opened, bytes.
+const LARGEST_FILE: f64 = 4e6;
+
+/// Opens the design in the page's address, now and whenever it changes.
+pub(crate) fn open_address() {
+    open_fragment();
+    dom::listen(&dom::window(), "hashchange", |_: web_sys::Event| open_fragment());
+}
+
+/// Opens the link in the fragment as a copy: what was in hand stays on the shelf, and the copy is kept only with its
+/// first change.
+fn open_fragment() {
+    let location = dom::window().location();
+    let fragment = location.hash().unwrap_or_default();
+    if !fragment.starts_with("#d=") {
+        return;
+    }
+    match link::decode(&fragment) {
+        Ok(design) => {
+            let name = design.name().to_owned();
+            app::with(|app| {
+                app.open(History::new("opened a link", design), false, Map::new());
+                app.say(&format!("{name} came with a link."));
+            });
+        }
+        Err(error) => {
+            app::with(|app| app.refuse(&error));
+        }
+    }
+    // The link has been read: a reload must bring back the maker's own work.
+    let bare = location.pathname().unwrap_or_default() + &location.search().unwrap_or_default();
+    if let Ok(history) = dom::window().history() {
+        let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&bare));
+    }
+}
+
+/// Goes back from a copy to the design that was last in hand.
+pub(crate) fn go_back() {
+    let last = app::with(|app| app.keeper.shelf().first().cloned()).flatten();
+    if let Some((id, _)) = last {
+        Keeper::take_from_shelf(id);
+    }
+}
+
+/// Takes a design from the shelf.
+pub(crate) fn take_from_shelf(id: String) {
+    Keeper::take_from_shelf(id);
+}
+
+/// Copies a link to the design in hand, and shows it for where the clipboard is closed.
+pub(crate) fn copy_link() {
+    let location = dom::window().location();
+    let address = [location.origin(), location.pathname()].map(Result::unwrap_or_default).concat();
+    let Some(link) = app::with(|app| format!("{address}#d={}", link::encode(app.editor.history().design())))
+    else {
+        return;
+    };
+    let field: HtmlInputElement = dom::by_id("link").unchecked_into();
+    field.set_value(&link);
+    dom::set(&dom::body(), "data-link", "");
+    let copying = dom::window().navigator().clipboard().write_text(&link);
+    spawn_local(async move {
+        let text = match JsFuture::from(copying).await {
+            Ok(_) => format!("Link copied: {} characters, the whole shape.", link.len()),
+            Err(_) => {
+                field.select();
+                "The clipboard is closed to this page: copy the link from its field.".to_owned()
+            }
+        };
+        app::with(|app| app.say(&text));
+    });
+}
+
+/// Saves the design in hand as a file.
+pub(crate) fn save() {
+    let made = app::with(|app| {
+        let document = app.keeper.document(&app.editor);
+        (stem(&document.design), json::write(&document))
+    });
+    if let Some((stem, text)) = made {
+        download(&format!("{stem}.json"), "application/json", &text);
+    }
+}
+
+/// Exports the deck at true scale.
+pub(crate) fn export(kind: &str) {
+    let made = app::with(|app| {
+        let design = app.editor.history().design();
+        let text = if kind == "svg" { svg::export(design) } else { dxf::export(design) };
+        (stem(design), text)
+    });
+    if let Some((stem, text)) = made {
+        let mime = if kind == "svg" { "image/svg+xml" } else { "image/vnd.dxf" };
+        download(&format!("{stem}.{kind}"), mime, &text);
+    }
+}
+
+fn stem(design: &Design) -> String {
+    file_stem(design.name())
+}
+
+/// Hands a file to the browser's downloads.
+fn download(name: &str, mime: &str, text: &str) {
+    let options = BlobPropertyBag::new();
+    options.set_type(mime);
+    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &options);
+    let address = blob.and_then(|blob| Url::create_object_url_with_blob(&blob));
+    match address {
+        Ok(address) => {
+            let anchor: HtmlAnchorElement = dom::create("a").unchecked_into();
+            anchor.set_href(&address);
+            anchor.set_download(name);
+            anchor.click();
+            app::with(|app| app.say(&format!("Saved {name}.")));
+        }
+        Err(_) => {
+            app::with(|app| {
+                app.refuse(&"this browser gave no room for the file: close other pages and try again")
+            });
+        }
+    }
+}
+
+/// Opens the file chosen in the page's file field.
+pub(crate) fn open_chosen() {
+    let field: HtmlInputElement = dom::by_id("file").unchecked_into();
+    let Some(file) = field.files().and_then(|files| files.get(0)) else { return };
+    spawn_local(async move {
+        let outcome = read(&file).await;
+        // So that choosing the same file again is a change again.
+        field.set_value("");
+        app::with(|app| match outcome {
+            Ok(document) => {
+                let name = document.design.name().to_owned();
+                app.open(History::new("opened a file", document.design), true, document.extras);
+                app.say(&format!("Opened {name}."));
+            }
+            Err(why) => app.refuse(&why),
+        });
+    });
+}
+
+async fn read(file: &File) -> Result<json::Document, String> {
+    if file.size() > LARGEST_FILE {
+        return Err(format!("{} is too large to be a design: at most 4 MB", file.name()));
+    }
+    let text = JsFuture::from(file.text()).await.map_err(|_| format!("{} cannot be read", file.name()))?;
+    json::read(&text.as_string().unwrap_or_default()).map_err(|error| error.to_string())
+}

@@ -1,0 +1,136 @@
+//! Buttons and fields.
+
+use crate::{app, dom, files};
+use halfbreadth_core::{
+    editor::{Command, Direction, Intent},
+    units::Step,
+};
+use serde_json::Map;
+use wasm_bindgen::JsCast;
+use web_sys::{Event, EventTarget, HtmlElement, HtmlInputElement, HtmlTextAreaElement, KeyboardEvent};
+
+pub(super) fn listen() {
+    let document = dom::document();
+    dom::listen(&document, "click", |event: Event| clicked(event.target()));
+    dom::listen(&document, "change", |event: Event| changed(event.target()));
+    dom::listen(&document, "keydown", |event: KeyboardEvent| {
+        if matches!(event.key().as_str(), "Enter" | "Escape")
+            && let Some((element, key)) = dom::data(event.target(), "data-field")
+        {
+            if event.key() == "Enter" && element.tag_name() == "INPUT" {
+                enter(&element, key);
+            } else if event.key() == "Escape" {
+                app::send(Intent::Untype);
+                show_stored(&element, &key);
+            }
+        }
+    });
+}
+
+fn clicked(target: Option<EventTarget>) {
+    if let Some((_, name)) = dom::data(target.clone(), "data-command")
+        && let Some(command) = Command::named(&name)
+    {
+        run(command);
+    } else if let Some((_, name)) = dom::data(target.clone(), "data-nudge") {
+        nudge(&name);
+    } else if let Some((_, room)) = dom::data(target.clone(), "data-room") {
+        open_room(&room);
+    } else if let Some((_, id)) = dom::data(target.clone(), "data-shelf") {
+        files::take_from_shelf(id);
+    } else if dom::data(target, "data-sheet").is_some() {
+        toggle_sheet();
+    }
+}
+
+fn run(command: Command) {
+    match command {
+        Command::CopyLink => files::copy_link(),
+        Command::SaveFile => files::save(),
+        Command::OpenFile => {
+            dom::by_id("file").unchecked_into::<HtmlInputElement>().click();
+        }
+        Command::ExportSvg => files::export("svg"),
+        Command::ExportDxf => files::export("dxf"),
+        Command::KeepCopy => {
+            app::with(|app| {
+                app.keeper.begin(true, Map::new());
+                app.keeper.keep(&app.editor);
+                app.say("Kept.");
+            });
+        }
+        Command::GoBack => files::go_back(),
+        Command::OpenTurnstone | Command::OpenWhimbrel | Command::OpenDunlin => {
+            // A fresh deck is a design of its own: the one in hand stays on the shelf.
+            app::with(|app| app.keeper.begin(true, Map::new()));
+            app::send(Intent::Run(command));
+        }
+        other => app::send(Intent::Run(other)),
+    }
+}
+
+/// A button beside the fields of the selected node: `noseward`, `tailward`, `outward` or `inward`.
+fn nudge(name: &str) {
+    let direction = match name {
+        "noseward" => Direction::Noseward,
+        "tailward" => Direction::Tailward,
+        "outward" => Direction::Outward,
+        _ => Direction::Inward,
+    };
+    if let Some(target) = app::with(|app| app.editor.selection()).flatten() {
+        app::send(Intent::Nudge { target, direction, step: Step::Normal, at_ms: dom::now() });
+    }
+}
+
+fn open_room(room: &str) {
+    dom::set(&dom::body(), "data-in", room);
+    for button in dom::all("[data-room]") {
+        let here = button.get_attribute("data-room").as_deref() == Some(room);
+        dom::set_if(&button, "aria-current", here.then_some("true"));
+    }
+}
+
+fn toggle_sheet() {
+    let body = dom::body();
+    let open = body.has_attribute("data-sheet-open");
+    dom::set_if(&body, "data-sheet-open", (!open).then_some(""));
+    for button in dom::all("[data-sheet]") {
+        dom::set(&button, "aria-expanded", if open { "false" } else { "true" });
+    }
+}
+
+fn changed(target: Option<EventTarget>) {
+    if let Some((element, key)) = dom::data(target.clone(), "data-field") {
+        enter(&element, key);
+    } else if dom::data(target, "data-file").is_some() {
+        files::open_chosen();
+    }
+}
+
+fn enter(element: &HtmlElement, key: String) {
+    let text = value(element);
+    let unchanged = stored(&key).is_some_and(|stored| stored == text);
+    if !unchanged {
+        app::send(Intent::Type { key: key.clone(), text });
+    }
+    show_stored(element, &key);
+}
+
+/// The text that the editor has for a field.
+fn stored(key: &str) -> Option<String> {
+    app::with(|app| app.editor.fields().into_iter().find(|field| field.key == key)).flatten().map(|f| f.text)
+}
+
+fn show_stored(element: &HtmlElement, key: &str) {
+    if let Some(text) = stored(key) {
+        crate::view::set_value(element, &text);
+    }
+}
+
+fn value(element: &HtmlElement) -> String {
+    if let Some(input) = element.dyn_ref::<HtmlInputElement>() {
+        input.value()
+    } else {
+        element.dyn_ref::<HtmlTextAreaElement>().map(HtmlTextAreaElement::value).unwrap_or_default()
+    }
+}

@@ -1,0 +1,212 @@
+//! Mouse, finger and pen on the stage: the only conversion from pixels to millimetres.
+
+use crate::{app, dom};
+use halfbreadth_core::{editor::Intent, real};
+use kurbo::{Point, Vec2};
+use std::cell::RefCell;
+use web_sys::{Element, Event, PointerEvent, WheelEvent};
+
+/// How far from the pointer a handle may be to be taken hold of, and how far a pointer may tremble without meaning
+/// anything, CSS px: mouse, pen, finger.
+const MOUSE: Reach = Reach { handle: 12.0, slop: 3.0 };
+const PEN: Reach = Reach { handle: 20.0, slop: 5.0 };
+const TOUCH: Reach = Reach { handle: 30.0, slop: 10.0 };
+/// Wheel units that double the scale.
+const WHEEL_OCTAVE: f64 = 400.0;
+
+struct Reach {
+    handle: f64,
+    slop: f64,
+}
+
+/// What the pointers on the stage are doing.
+#[derive(Clone, Copy, Debug)]
+enum State {
+    /// Nothing.
+    Idle,
+    /// One pointer is down and has not moved beyond its slop.
+    Pressed { id: i32, at: Point, slop: f64, holds: bool },
+    /// One pointer drags what it took hold of.
+    Dragging { id: i32 },
+    /// One pointer pushes the deck.
+    Panning { id: i32, last: Point },
+    /// Two fingers push and stretch it.
+    Pinching { ids: [i32; 2], at: [Point; 2] },
+}
+
+thread_local! {
+    static STATE: RefCell<State> = const { RefCell::new(State::Idle) };
+}
+
+pub(super) fn listen() {
+    let stage = dom::by_id("stage");
+    dom::listen(&stage, "pointerdown", down);
+    dom::listen(&stage, "pointermove", moved);
+    dom::listen(&stage, "pointerup", up);
+    dom::listen(&stage, "pointercancel", |event: PointerEvent| lost(&event));
+    dom::listen(&stage, "lostpointercapture", |event: PointerEvent| lost(&event));
+    dom::listen(&stage, "wheel", wheel);
+    // Some browsers zoom the whole page on a pinch whatever `touch-action` says.
+    dom::listen(&stage, "gesturestart", |event: Event| event.prevent_default());
+    dom::listen(&stage, "contextmenu", |event: Event| event.prevent_default());
+}
+
+fn change(f: impl FnOnce(State) -> State) {
+    STATE.with_borrow_mut(|state| *state = f(*state));
+}
+
+/// Where a pointer is on the stage, CSS px from its top left.
+fn place(client_x: i32, client_y: i32) -> Point {
+    let stage = dom::by_id("stage").get_bounding_client_rect();
+    Point::new(f64::from(client_x) - stage.left(), f64::from(client_y) - stage.top())
+}
+
+fn place_of(event: &PointerEvent) -> Point {
+    place(event.client_x(), event.client_y())
+}
+
+/// The place on the deck under a point of the stage, mm, and the length of a pixel there.
+fn to_mm(px: Point) -> (Point, f64) {
+    app::with(|app| {
+        let view = app.editor.view();
+        (view.to_mm(px), 1.0 / view.scale)
+    })
+    .unwrap_or((Point::ORIGIN, 1.0))
+}
+
+fn down(event: PointerEvent) {
+    let on_button = dom::data(event.target(), "data-command").is_some();
+    if event.button() != 0 || on_button {
+        return;
+    }
+    let px = place_of(&event);
+    let reach = match event.pointer_type().as_str() {
+        "touch" => TOUCH,
+        "pen" => PEN,
+        _ => MOUSE,
+    };
+    change(|state| match state {
+        State::Idle => {
+            let stage: Element = dom::by_id("stage");
+            let _ = stage.set_pointer_capture(event.pointer_id());
+            let (at, mm) = to_mm(px);
+            app::send(Intent::Grab { at, reach: reach.handle * mm });
+            let holds = app::with(|app| app.editor.holds_something()) == Some(true);
+            State::Pressed { id: event.pointer_id(), at: px, slop: reach.slop, holds }
+        }
+        // A second finger before the slop is passed means the window, not the node.
+        State::Pressed { id, at, .. } => {
+            app::send(Intent::Cancel);
+            State::Pinching { ids: [id, event.pointer_id()], at: [at, px] }
+        }
+        State::Panning { id, last } => State::Pinching { ids: [id, event.pointer_id()], at: [last, px] },
+        State::Dragging { .. } | State::Pinching { .. } => state,
+    });
+}
+
+fn moved(event: PointerEvent) {
+    let px = place_of(&event);
+    let pointer = event.pointer_id();
+    change(|state| match state {
+        State::Pressed { id, at, slop, holds } if id == pointer => {
+            if (px - at).hypot() <= slop {
+                return state;
+            }
+            if holds {
+                app::send_move(Intent::Drag { to: to_mm(px).0 });
+                State::Dragging { id }
+            } else {
+                pan(px - at);
+                State::Panning { id, last: px }
+            }
+        }
+        State::Dragging { id } if id == pointer => {
+            app::send_move(Intent::Drag { to: to_mm(px).0 });
+            state
+        }
+        State::Panning { id, last } if id == pointer => {
+            pan(px - last);
+            State::Panning { id, last: px }
+        }
+        State::Pinching { ids, at } if ids.contains(&pointer) => {
+            let mut new = at;
+            new[usize::from(ids[1] == pointer)] = px;
+            pinch(at, new);
+            State::Pinching { ids, at: new }
+        }
+        _ => state,
+    });
+}
+
+fn pan(by: Vec2) {
+    let by = app::with(|app| app.editor.view().vector_to_mm(by)).unwrap_or_default();
+    app::send(Intent::Pan { by });
+}
+
+fn pinch(old: [Point; 2], new: [Point; 2]) {
+    let spread = |[a, b]: [Point; 2]| (b - a).hypot().max(1.0);
+    pan(new[0].midpoint(new[1]) - old[0].midpoint(old[1]));
+    let about = to_mm(new[0].midpoint(new[1])).0;
+    app::send(Intent::Zoom { about, factor: spread(new) / spread(old) });
+}
+
+fn up(event: PointerEvent) {
+    let pointer = event.pointer_id();
+    change(|state| match state {
+        State::Pressed { id, .. } | State::Dragging { id } if id == pointer => {
+            app::send(Intent::Drop);
+            State::Idle
+        }
+        other => without(other, pointer),
+    });
+}
+
+/// A pointer that the browser took away: what it dragged is as it was at grab.
+fn lost(event: &PointerEvent) {
+    let pointer = event.pointer_id();
+    change(|state| match state {
+        State::Pressed { id, .. } | State::Dragging { id } if id == pointer => {
+            app::send(Intent::Cancel);
+            State::Idle
+        }
+        other => without(other, pointer),
+    });
+}
+
+/// The state after a pointer has gone that held nothing.
+fn without(state: State, pointer: i32) -> State {
+    match state {
+        State::Panning { id, .. } if id == pointer => State::Idle,
+        State::Pinching { ids, at } if ids.contains(&pointer) => {
+            let stays = usize::from(ids[0] == pointer);
+            State::Panning { id: ids[stays], last: at[stays] }
+        }
+        other => other,
+    }
+}
+
+/// Breaks off a drag: the Esc key.
+pub(super) fn cancel() {
+    change(|state| match state {
+        State::Pressed { .. } | State::Dragging { .. } => {
+            app::send(Intent::Cancel);
+            State::Idle
+        }
+        other => other,
+    });
+}
+
+fn wheel(event: WheelEvent) {
+    event.prevent_default();
+    let (about, _) = to_mm(place(event.client_x(), event.client_y()));
+    let lines = if event.delta_mode() == WheelEvent::DOM_DELTA_LINE { 24.0 } else { 1.0 };
+    let (dx, dy) = (event.delta_x() * lines, event.delta_y() * lines);
+    // A trackpad pinch reports as a wheel with Ctrl; sideways and shifted wheels push.
+    if event.shift_key() || dx.abs() > dy.abs() {
+        let by = Vec2::new(-(dx + if event.shift_key() { dy } else { 0.0 }), 0.0);
+        pan(by);
+    } else {
+        let speed = if event.ctrl_key() { 4.0 } else { 1.0 };
+        app::send(Intent::Zoom { about, factor: real::pow(2.0, -dy * speed / WHEEL_OCTAVE) });
+    }
+}

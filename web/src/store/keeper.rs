@@ -1,0 +1,262 @@
+//! The keeper of the design in hand: writes every commit, and knows what else is on the shelf.
+
+use super::database::Database;
+use crate::{app, dom};
+use halfbreadth_core::{
+    editor::Editor,
+    format::json::{self, Document},
+    history::{History, Step},
+};
+use serde_json::{Map, Value, json};
+use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::spawn_local;
+
+/// What is kept of the design in hand, and where.
+pub(crate) struct Keeper {
+    database: Option<Database>,
+    id: Option<String>,
+    /// Whether a step of this design has been written, so that only the newest need be.
+    begun: bool,
+    /// Unknown keys of the file the design came from; they are written back.
+    pub(crate) extras: Map<String, Value>,
+    state: State,
+    saved: u64,
+    shelf: Vec<(String, String)>,
+}
+
+/// How safe the last change is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum State {
+    /// It is in the database.
+    Kept,
+    /// It is on its way there.
+    Keeping,
+    /// It could not be written: the maker must save a file.
+    Failed,
+}
+
+/// A kept history as it was left.
+pub(crate) struct Resumed {
+    pub(crate) history: History,
+    pub(crate) revision: u64,
+}
+
+impl State {
+    /// Its name in the page's hooks.
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Self::Kept => "kept",
+            Self::Keeping => "keeping",
+            Self::Failed => "failed",
+        }
+    }
+}
+
+impl Keeper {
+    /// Opens the browser's storage and takes up the design that was last in hand, if there is one.
+    pub(crate) async fn open() -> (Self, Option<Resumed>) {
+        let mut keeper = Self {
+            database: Database::open().await.ok(),
+            id: None,
+            begun: false,
+            extras: Map::new(),
+            state: State::Keeping,
+            saved: 0,
+            shelf: Vec::new(),
+        };
+        let resumed = match keeper.database.clone() {
+            Some(database) => keeper.take_up_last(&database).await.unwrap_or_default(),
+            None => None,
+        };
+        (keeper, resumed)
+    }
+
+    async fn take_up_last(&mut self, database: &Database) -> Result<Option<Resumed>, JsValue> {
+        let records = records(database).await?;
+        self.shelf = records.iter().map(Record::on_shelf).collect();
+        for record in records {
+            // A design that cannot be read stays where it is; the next one is taken.
+            if let Some(resumed) = self.take_up(database, &record.id).await? {
+                return Ok(Some(resumed));
+            }
+        }
+        Ok(None)
+    }
+
+    /// Takes up a kept design: from now on changes go to it.
+    async fn take_up(&mut self, database: &Database, id: &str) -> Result<Option<Resumed>, JsValue> {
+        let Some(record) = database.design(id).await?.as_deref().and_then(Record::read) else {
+            return Ok(None);
+        };
+        let mut steps = Vec::new();
+        for text in database.steps(id).await? {
+            if let Some((step, extras)) = read_step(&text) {
+                steps.push(step);
+                self.extras = extras;
+            }
+        }
+        let present = record.present.min(steps.len().saturating_sub(1));
+        let Some(history) = History::from_steps(steps, present) else { return Ok(None) };
+        (self.id, self.begun) = (Some(record.id), true);
+        self.mark_saved(record.revision, State::Kept);
+        Ok(Some(Resumed { history, revision: record.revision }))
+    }
+
+    /// Takes a design from the shelf into the running editor.
+    pub(crate) fn take_from_shelf(id: String) {
+        spawn_local(async move {
+            let Some(Some(database)) = app::with(|app| app.keeper.database.clone()) else { return };
+            let mut taken = Self::beside(&database);
+            if let Ok(Some(resumed)) = taken.take_up(&database, &id).await {
+                app::with(|app| {
+                    taken.shelf = core::mem::take(&mut app.keeper.shelf);
+                    app.keeper = taken;
+                    app.resume(resumed);
+                });
+            }
+        });
+    }
+
+    fn beside(database: &Database) -> Self {
+        Self {
+            database: Some(database.clone()),
+            id: None,
+            begun: false,
+            extras: Map::new(),
+            state: State::Keeping,
+            saved: 0,
+            shelf: Vec::new(),
+        }
+    }
+
+    /// Begins with another design: one that is kept from now on, or a copy that is kept with its first change.
+    pub(crate) fn begin(&mut self, keep: bool, extras: Map<String, Value>) {
+        self.id = keep.then(new_id);
+        self.begun = false;
+        self.extras = extras;
+    }
+
+    /// Whether the design in hand is a copy that is not kept yet.
+    pub(crate) fn is_copy(&self) -> bool {
+        self.id.is_none()
+    }
+
+    /// How safe the last change is.
+    pub(crate) fn state(&self) -> State {
+        self.state
+    }
+
+    /// Id and name of every kept design, the last touched first.
+    pub(crate) fn shelf(&self) -> &[(String, String)] {
+        &self.shelf
+    }
+
+    /// The design in hand as a file.
+    pub(crate) fn document(&self, editor: &Editor) -> Document {
+        Document { design: editor.history().design().clone(), extras: self.extras.clone() }
+    }
+
+    /// Writes the present state of the editor, in the background.
+    pub(crate) fn keep(&mut self, editor: &Editor) {
+        let revision = editor.revision();
+        let Some(database) = self.database.clone() else {
+            self.state = State::Failed;
+            return;
+        };
+        let id = self.id.get_or_insert_with(new_id).clone();
+        let history = editor.history();
+        let first = if core::mem::replace(&mut self.begun, true) { history.present() } else { 0 };
+        let indices = if first == 0 { 0..history.steps().len() } else { first..first + 1 };
+        let steps: Vec<_> = indices.map(|i| (i, write_step(&history.steps()[i], &self.extras))).collect();
+        let count = history.steps().len();
+        let name = history.design().name().to_owned();
+        let record = Record { id: id.clone(), name: name.clone(), present: history.present(), revision };
+        self.put_on_shelf(&id, &name);
+        self.state = State::Keeping;
+        spawn_local(async move {
+            let written = database.write(&id, &record.write(), &steps, count).await;
+            app::with(|app| {
+                app.keeper.mark_saved(revision, if written.is_ok() { State::Kept } else { State::Failed });
+                if written.is_err() {
+                    app.refuse(
+                        &"this browser could not keep the change: save a file, so that it is not lost",
+                    );
+                }
+                app.request_frame();
+            });
+        });
+    }
+
+    fn put_on_shelf(&mut self, id: &str, name: &str) {
+        self.shelf.retain(|(other, _)| other != id);
+        self.shelf.insert(0, (id.to_owned(), name.to_owned()));
+    }
+
+    fn mark_saved(&mut self, revision: u64, state: State) {
+        self.state = state;
+        if state == State::Kept {
+            self.saved = self.saved.max(revision);
+            dom::set(&dom::body(), "data-saved", &self.saved.to_string());
+        }
+    }
+}
+
+/// The record of a kept design.
+struct Record {
+    id: String,
+    name: String,
+    present: usize,
+    revision: u64,
+}
+
+impl Record {
+    fn on_shelf(&self) -> (String, String) {
+        (self.id.clone(), self.name.clone())
+    }
+
+    fn write(&self) -> String {
+        let Self { id, name, present, revision } = self;
+        let touched = js_sys::Date::now();
+        json!({ "id": id, "name": name, "present": present, "revision": revision, "touched": touched })
+            .to_string()
+    }
+
+    fn read(text: &str) -> Option<Self> {
+        let value: Value = serde_json::from_str(text).ok()?;
+        Some(Self {
+            id: value["id"].as_str()?.to_owned(),
+            name: value["name"].as_str()?.to_owned(),
+            present: usize::try_from(value["present"].as_u64()?).ok()?,
+            revision: value["revision"].as_u64()?,
+        })
+    }
+}
+
+/// All records, the last touched first.
+async fn records(database: &Database) -> Result<Vec<Record>, JsValue> {
+    let touched = |text: &str| {
+        let value: Value = serde_json::from_str(text).ok()?;
+        value["touched"].as_f64()
+    };
+    let mut texts = database.designs().await?;
+    texts.sort_by(|a, b| touched(b).unwrap_or(0.0).total_cmp(&touched(a).unwrap_or(0.0)));
+    Ok(texts.iter().filter_map(|text| Record::read(text)).collect())
+}
+
+fn write_step(step: &Step, extras: &Map<String, Value>) -> String {
+    let document = Document { design: step.design.clone(), extras: extras.clone() };
+    json!({ "name": step.name, "design": json::to_value(&document) }).to_string()
+}
+
+fn read_step(text: &str) -> Option<(Step, Map<String, Value>)> {
+    let mut value: Value = serde_json::from_str(text).ok()?;
+    let name = value["name"].as_str()?.to_owned();
+    let document = json::from_value(value["design"].take()).ok()?;
+    Some((Step { name, design: document.design }, document.extras))
+}
+
+/// An id no other design has.
+fn new_id() -> String {
+    let random = || format!("{:08x}", (js_sys::Math::random() * f64::from(u32::MAX)) as u64);
+    format!("{:012x}-{}{}", js_sys::Date::now() as u64, random(), random())
+}

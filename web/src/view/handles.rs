@@ -1,0 +1,114 @@
+//! The handles over the drawing: HTML elements of constant size, moved by transform.
+
+use crate::dom;
+use halfbreadth_core::editor::{Editor, HandleView, Slider};
+use std::collections::HashMap;
+use web_sys::HtmlElement;
+
+/// All handles on the stage.
+pub(super) struct Handles {
+    parent: HtmlElement,
+    shown: HashMap<String, Shown>,
+    frame: u64,
+}
+
+struct Shown {
+    element: HtmlElement,
+    sliders: Vec<HtmlElement>,
+    last: Option<HandleView>,
+    place: String,
+    is_stop: bool,
+    frame: u64,
+}
+
+impl Handles {
+    pub(super) fn new() -> Self {
+        use wasm_bindgen::JsCast;
+        let parent = dom::by_id("handles").unchecked_into();
+        Self { parent, shown: HashMap::new(), frame: 0 }
+    }
+
+    pub(super) fn draw(&mut self, editor: &Editor) {
+        let view = editor.view();
+        self.frame += 1;
+        let handles = editor.handles();
+        // One tab stop for all free nodes: the selected one, or the first.
+        let drawn = || handles.iter().filter(|handle| !handle.sliders.is_empty());
+        let stop = drawn().find(|handle| handle.selected).or_else(|| drawn().next());
+        let stop = stop.map(|handle| handle.id.clone());
+        for handle in handles {
+            let px = view.to_px(handle.at);
+            let place = format!("translate({:.1}px,{:.1}px)", px.x, px.y);
+            let is_stop = stop.as_ref() == Some(&handle.id);
+            let frame = self.frame;
+            let shown =
+                self.shown.entry(handle.id.clone()).or_insert_with(|| Shown::new(&self.parent, &handle));
+            shown.frame = frame;
+            if shown.place != place {
+                let _ = shown.element.style().set_property("transform", &place);
+                shown.place = place;
+            }
+            if shown.last.as_ref() != Some(&handle) || shown.is_stop != is_stop {
+                shown.describe(&handle, is_stop);
+                shown.last = Some(handle);
+                shown.is_stop = is_stop;
+            }
+        }
+        let frame = self.frame;
+        self.shown.retain(|_, shown| {
+            let stays = shown.frame == frame;
+            if !stays {
+                shown.element.remove();
+            }
+            stays
+        });
+    }
+}
+
+impl Shown {
+    fn new(parent: &HtmlElement, handle: &HandleView) -> Self {
+        let element = dom::append(parent, "div", "handle", "");
+        dom::set(&element, "data-handle", &handle.id);
+        dom::set(&element, "tabindex", "-1");
+        let sliders = if handle.sliders.is_empty() {
+            dom::set(&element, "aria-hidden", "true");
+            Vec::new()
+        } else {
+            dom::set(&element, "role", "group");
+            handle
+                .sliders
+                .iter()
+                .map(|slider| {
+                    let child = dom::append(&element, "div", "slider", "");
+                    dom::set(&child, "role", "slider");
+                    dom::set(&child, "data-axis", slider.axis);
+                    dom::set(
+                        &child,
+                        "aria-orientation",
+                        if slider.axis == "along" { "horizontal" } else { "vertical" },
+                    );
+                    child
+                })
+                .collect()
+        };
+        Self { element, sliders, last: None, place: String::new(), is_stop: false, frame: 0 }
+    }
+
+    fn describe(&self, handle: &HandleView, is_stop: bool) {
+        let far = if handle.sliders.is_empty() { " far" } else { "" };
+        let selected = if handle.selected { " selected" } else { "" };
+        self.element.set_class_name(&format!("handle {}{far}{selected}", handle.look));
+        if !handle.sliders.is_empty() {
+            dom::set(&self.element, "aria-label", &handle.label);
+        }
+        for (element, slider) in self.sliders.iter().zip(&handle.sliders) {
+            let Slider { label, value, least, most, text, .. } = slider;
+            dom::set(element, "aria-label", label);
+            dom::set(element, "aria-valuenow", &format!("{value:.3}"));
+            dom::set(element, "aria-valuemin", &format!("{least:.3}"));
+            dom::set(element, "aria-valuemax", &format!("{most:.3}"));
+            dom::set(element, "aria-valuetext", text);
+            dom::set(element, "tabindex", if is_stop { "0" } else { "-1" });
+        }
+    }
+}
