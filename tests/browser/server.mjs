@@ -1,0 +1,55 @@
+// A static server for the built site, below a sub-path: a page with one absolute address fails here.
+
+import { createServer } from 'node:http';
+import { existsSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { extname, join, normalize } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const dist = fileURLToPath(new URL('../../dist/', import.meta.url));
+
+const prefix = '/a/b/';
+
+const types = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.wasm': 'application/wasm',
+  '.json': 'application/json',
+  '.webmanifest': 'application/manifest+json',
+  '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+};
+
+/** Serves `dist/` on a free port of this machine; resolves to the address of the page and a `close`. */
+export async function serveSite() {
+  if (!existsSync(join(dist, 'index.html'))) {
+    throw new Error('there is no site in dist/; run `cargo run -- build` first');
+  }
+  const server = createServer((request, response) => {
+    answer(request.url).then(({ status, type, body }) => {
+      response.writeHead(status, { 'Content-Type': type, 'Cache-Control': 'no-cache' }).end(body);
+    });
+  });
+  await new Promise((resolve, reject) => server.once('error', reject).listen(0, '127.0.0.1', resolve));
+  const close = () =>
+    new Promise((resolve) => {
+      server.close(resolve);
+      server.closeAllConnections();
+    });
+  return { url: `http://127.0.0.1:${server.address().port}${prefix}`, close };
+}
+
+async function answer(url) {
+  // The parser of URL has resolved every `..` already; below the prefix there is nothing but dist.
+  const { pathname } = new URL(url, 'http://host');
+  if (pathname.startsWith(prefix)) {
+    const path = normalize(decodeURIComponent(pathname.slice(prefix.length))) || '.';
+    const file = join(dist, path.endsWith('/') || path === '.' ? join(path, 'index.html') : path);
+    const body = file.startsWith(dist) ? await readFile(file).catch(() => undefined) : undefined;
+    if (body) {
+      return { status: 200, type: types[extname(file)] ?? 'application/octet-stream', body };
+    }
+  }
+  return { status: 404, type: 'text/plain', body: `no such file: ${pathname}` };
+}
