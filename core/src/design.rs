@@ -201,11 +201,18 @@ impl Shape {
         if !Layup::PLY_COUNT.contains(&plies) {
             return Err(Refusal::PlyCount(plies));
         }
+        for ply in &mut self.layup.plies {
+            ply.thickness = units::whole_nm(ply.thickness);
+        }
         for setting in quantities::SETTINGS {
             let unit = setting.quantity.unit;
-            let stored = units::from_stored(units::stored((setting.get)(&self), unit), unit);
-            setting.quantity.check(stored, setting.least, setting.most)?;
-            (setting.set)(&mut self, stored);
+            let found = (setting.get)(&self);
+            let stored = units::from_stored(units::stored(found, unit), unit);
+            setting.check(stored)?;
+            // A setting may stand for several values (all plies): only what must be rounded is written.
+            if stored.to_bits() != found.to_bits() {
+                (setting.set)(&mut self, stored);
+            }
         }
         let strip = quantities::setting("flat-strip");
         let rest = self.profile.concave_width - NARROWEST_ARCS;

@@ -33,6 +33,7 @@
 
 pub mod arcs;
 pub mod check;
+pub mod compare;
 pub mod datum;
 pub mod demo;
 pub mod design;
