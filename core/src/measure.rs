@@ -7,6 +7,7 @@ mod compass;
 mod curvature;
 mod end;
 mod envelope;
+mod plan;
 mod rails;
 mod region;
 
@@ -85,7 +86,7 @@ impl Measured {
         let curvature = curvature::survey(&half);
         let truck = datum.truck_centre();
 
-        let mut measured = Self {
+        Self {
             area,
             perimeter: 2.0 * region::length(&half),
             blank: Rect::from_center_size(
@@ -95,7 +96,7 @@ impl Measured {
             overall_length: nose.end.x + tail.end.x,
             overall_width: 2.0 * envelope.largest(),
             plan_length: profile.side(datum, nose.end.x).0.x - profile.side(datum, -tail.end.x).0.x,
-            plan_width: 0.0,
+            plan_width: 2.0 * plan::widest(&envelope, shape),
             nose_axle_width: 2.0 * envelope.half_breadth(truck).unwrap_or(0.0),
             tail_axle_width: 2.0 * envelope.half_breadth(-truck).unwrap_or(0.0),
             platform_length: platform_end(&nose, profile.nose.kicks())
@@ -112,9 +113,7 @@ impl Measured {
             glue_inside_share: area / layup.blank_area(),
             half,
             envelope,
-        };
-        measured.plan_width = measured.widest_in_plan(shape);
-        measured
+        }
     }
 
     /// The run of straight rail nearest the nose.
@@ -134,29 +133,9 @@ impl Measured {
     pub fn waist(&self) -> Option<&Waist> {
         self.waists.first()
     }
-
-    /// Width of the widest place seen from above. The concave narrows the plan most where it is deepest, so the place
-    /// need not be the widest of the sheet: every turning point and the fades are looked at.
-    fn widest_in_plan(&self, shape: &Shape) -> f64 {
-        const FADE_STATIONS: u32 = 32; // half a millimetre of fade per step moves the width by less than a µm
-        let turning = self.envelope.stretches().iter().flat_map(|s| [s.start, s.end]);
-        let outer = shape.datum.outer_row();
-        let fades = [(&shape.profile.nose, 1.0), (&shape.profile.tail, -1.0)];
-        let fading = fades.iter().flat_map(|&(kick, sign)| {
-            let bend = outer + kick.reference();
-            (0..=FADE_STATIONS).filter_map(move |i| {
-                let back = shape.profile.concave_fade * f64::from(i) / f64::from(FADE_STATIONS);
-                let x = sign * (bend - back);
-                Some(Point::new(x, self.envelope.half_breadth(x)?))
-            })
-        });
-        let widest =
-            turning.chain(fading).map(|p| shape.profile.across(&shape.datum, p.x, p.y).0).fold(0.0, f64::max);
-        2.0 * widest
-    }
 }
 
-/// Distance from the origin to where the flat ends: the bend line, or the end that lies flat.
+/// Distance from the origin to where the flat ends: the bend line, or the end that lies flat or does not reach it.
 fn platform_end(end: &End, kicks: bool) -> f64 {
-    if kicks { end.reference } else { end.end.x }
+    if kicks { end.reference.min(end.end.x) } else { end.end.x }
 }

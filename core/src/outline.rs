@@ -10,7 +10,7 @@ mod reshape;
 pub(crate) mod resolve;
 mod validity;
 
-pub(crate) use self::validity::check_form;
+pub(crate) use self::{chain::heading_at, validity::check_form};
 pub use self::{
     chain::{tangent_at, twin_of},
     resolve::{Half, Piece},

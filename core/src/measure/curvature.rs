@@ -1,11 +1,12 @@
 //! Curvature along the edge: tightest bends, corners, and what a comb shows.
 
 use crate::{
-    outline::{Half, Piece, resolve::coefficients, tangent_at},
-    real, tolerance,
+    outline::{Half, Piece, heading_at, resolve::coefficients, tangent_at},
+    real,
+    roots::quintic_roots,
+    tolerance,
 };
 use kurbo::{CubicBez, ParamCurve, Point, Vec2};
-use polycool::Poly;
 
 /// A tightest bend.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -53,47 +54,54 @@ pub(super) fn survey(half: &Half) -> Survey {
     let mut found =
         Survey { convex: None, concave: None, corners: Vec::new(), fairness: Fairness::default() };
     let mut profile: Vec<f64> = Vec::with_capacity(half.pieces().len() * 4);
-    for (i, piece) in half.pieces().iter().enumerate() {
-        if let Some(before) = i.checked_sub(1).map(|b| &half.pieces()[b]) {
-            found.joint(before, piece);
+    let mut before: Option<Passing> = None;
+    for Piece { curve, straight, .. } in half.pieces() {
+        let terms = if *straight { Terms::STRAIGHT } else { Terms::of(curve) };
+        let passing = |t| Passing { heading: heading_at(curve, t), curvature: terms.curvature(t) };
+        let (start, end) = (passing(0.0), passing(1.0));
+        if let Some(before) = before.replace(end) {
+            found.joint(&before, &start, curve.p0);
         }
-        if piece.straight {
-            profile.push(0.0);
-            continue;
-        }
-        let inner = curvature_extrema(&piece.curve);
-        for t in core::iter::once(0.0).chain(inner).chain([1.0]) {
-            let curvature = curvature_at(&piece.curve, t);
+        let mut visit = |t: f64, curvature: f64| {
             profile.push(curvature);
-            found.bend(curvature, piece.curve.eval(t));
-        }
+            found.bend(curvature, curve, t);
+        };
+        visit(0.0, start.curvature);
+        quintic_roots(terms.derivative(), |t| visit(t, terms.curvature(t)));
+        visit(1.0, end.curvature);
     }
     found.fairness.sign_changes = sign_changes(&profile);
     found.fairness.extrema = extrema(&profile);
     found
 }
 
+/// How the edge passes through a place.
+#[derive(Clone, Copy)]
+struct Passing {
+    heading: Vec2,
+    curvature: f64,
+}
+
 impl Survey {
-    fn bend(&mut self, curvature: f64, at: Point) {
+    fn bend(&mut self, curvature: f64, curve: &CubicBez, t: f64) {
         if curvature.abs() <= tolerance::CURVATURE_NOISE || !curvature.is_finite() {
             return;
         }
         let radius = 1.0 / curvature.abs();
         let slot = if curvature > 0.0 { &mut self.convex } else { &mut self.concave };
         if slot.is_none_or(|bend| radius < bend.radius) {
-            *slot = Some(Bend { radius, at });
+            *slot = Some(Bend { radius, at: curve.eval(t) });
         }
     }
 
-    fn joint(&mut self, before: &Piece, after: &Piece) {
-        let turn = tangent_at(&after.curve, 0.0) - tangent_at(&before.curve, 1.0);
-        let turn = real::wrapped(turn).abs();
-        if turn > tolerance::TANGENT {
-            self.corners.push(after.curve.p0);
+    fn joint(&mut self, before: &Passing, after: &Passing, at: Point) {
+        // The tangent of the turn, which for as little as a smooth node may turn is the angle.
+        let turn = before.heading.cross(after.heading).abs() / before.heading.dot(after.heading);
+        if !(0.0..=tolerance::TANGENT).contains(&turn) {
+            self.corners.push(at);
             return;
         }
-        let curvature = |piece: &Piece, t| if piece.straight { 0.0 } else { curvature_at(&piece.curve, t) };
-        let jump = (curvature(after, 0.0) - curvature(before, 1.0)).abs();
+        let jump = (after.curvature - before.curvature).abs();
         self.fairness.tangent_jump = self.fairness.tangent_jump.max(turn);
         self.fairness.curvature_jump = self.fairness.curvature_jump.max(jump);
     }
@@ -116,34 +124,52 @@ fn extrema(profile: &[f64]) -> usize {
 }
 
 /// Curvature of a half-outline cubic at `t`, 1/mm, positive where the edge bulges outward.
-///
-/// The half runs clockwise round the deck, so the sign is that of −(x′y″ − y′x″).
 #[must_use]
 pub(super) fn curvature_at(curve: &CubicBez, t: f64) -> f64 {
-    let [_, c1, c2, c3] = coefficients(curve);
-    let first = c1 + t * (2.0 * c2 + 3.0 * t * c3);
-    let second = 2.0 * c2 + 6.0 * t * c3;
-    let speed = first.hypot();
-    -first.cross(second) / (speed * speed * speed)
+    Terms::of(curve).curvature(t)
 }
 
-/// Parameters inside 0..1 where the curvature turns: roots of κ′, a polynomial of degree five up to a positive factor.
-fn curvature_extrema(curve: &CubicBez) -> impl Iterator<Item = f64> {
-    let [_, a, b, c] = coefficients(curve);
-    let (b, c) = (2.0 * b, 3.0 * c); // first derivative a + b t + c t²
-    let cross = [a.cross(b), 2.0 * a.cross(c), b.cross(c)];
-    let speed2 = [a.dot(a), 2.0 * a.dot(b), b.dot(b) + 2.0 * a.dot(c), 2.0 * b.dot(c), c.dot(c)];
-    // κ′ ∝ cross′·speed² − 3/2·cross·(speed²)′
-    let mut coefficients = [0.0; 6];
-    for (i, u) in cross.iter().enumerate() {
-        for (j, v) in speed2.iter().enumerate() {
-            let (di, dj) = (i as f64, j as f64);
-            if i + j > 0 {
-                coefficients[i + j - 1] += u * v * (di - 1.5 * dj);
-            }
+/// The polynomials in a cubic's parameter that its curvature is made of, as power-basis coefficients.
+struct Terms {
+    /// y′x″ − x′y″. The half runs clockwise round the deck, so that this is positive where the edge bulges outward.
+    bulge: [f64; 3],
+    /// x′² + y′².
+    speed2: [f64; 5],
+}
+
+impl Terms {
+    /// Those of a straight line.
+    const STRAIGHT: Self = Self { bulge: [0.0; 3], speed2: [1.0, 0.0, 0.0, 0.0, 0.0] };
+
+    fn of(curve: &CubicBez) -> Self {
+        let [_, a, c2, c3] = coefficients(curve);
+        let (b, c) = (2.0 * c2, 3.0 * c3); // first derivative a + b t + c t²
+        Self {
+            bulge: [b.cross(a), 2.0 * c.cross(a), c.cross(b)],
+            speed2: [a.dot(a), 2.0 * a.dot(b), b.dot(b) + 2.0 * a.dot(c), 2.0 * b.dot(c), c.dot(c)],
         }
     }
-    Poly::new(coefficients).roots_between(0.0, 1.0, 1e-9).into_iter()
+
+    /// Curvature at `t`: bulge ÷ speed³.
+    fn curvature(&self, t: f64) -> f64 {
+        let ([u0, u1, u2], [v0, v1, v2, v3, v4]) = (self.bulge, self.speed2);
+        let bulge = u0 + t * (u1 + t * u2);
+        let speed2 = v0 + t * (v1 + t * (v2 + t * (v3 + t * v4)));
+        bulge / (speed2 * speed2.sqrt())
+    }
+
+    /// The derivative of the curvature up to a positive factor: bulge′·speed² − 3/2·bulge·(speed²)′.
+    fn derivative(&self) -> [f64; 6] {
+        let mut derivative = [0.0; 6];
+        for (i, u) in self.bulge.iter().enumerate() {
+            for (j, v) in self.speed2.iter().enumerate() {
+                if i + j > 0 {
+                    derivative[i + j - 1] += u * v * (i as f64 - 1.5 * j as f64);
+                }
+            }
+        }
+        derivative
+    }
 }
 
 /// The curvature comb of the half outline: `teeth` to each cubic and one at every joint.

@@ -6,13 +6,11 @@
 use super::{Compass, Envelope, compass, curvature::curvature_at, region};
 use crate::{
     datum::Datum,
-    outline::{
-        Half,
-        resolve::{coefficients, quadratic_roots, turning_points},
-        tangent_at,
-    },
+    outline::{Half, heading_at, resolve::coefficients, tangent_at},
     profile::Kick,
-    real, tolerance,
+    real,
+    roots::quadratic_roots,
+    tolerance,
 };
 use core::f64::consts::FRAC_PI_2;
 use kurbo::{ParamCurve, Point};
@@ -57,7 +55,7 @@ impl End {
     #[must_use]
     pub fn measure(half: &Half, envelope: &Envelope, datum: &Datum, kick: &Kick) -> Self {
         let reference = datum.outer_row() + kick.reference();
-        let end = farthest(half);
+        let end = envelope.nose_end();
         let beyond = end.x - reference;
         let at = |x: f64| Point::new(x, envelope.half_breadth(x).unwrap_or(0.0));
         let taper_rule = [at(reference), at(reference + beyond / 2.0)];
@@ -79,38 +77,19 @@ impl End {
     }
 }
 
-/// The point farthest in x; of several the outermost.
-fn farthest(half: &Half) -> Point {
-    let mut far = Point::new(f64::NEG_INFINITY, 0.0);
-    for piece in half.pieces() {
-        let inner = turning_points(&piece.curve);
-        for t in inner.into_iter().chain([0.0, 1.0]) {
-            let p = piece.curve.eval(t);
-            if p.x > far.x || (p.x >= far.x && p.y > far.y) {
-                far = p;
-            }
-        }
-    }
-    far
-}
-
 /// The first place outward from station `from` where the edge has turned 45° or more toward the centreline.
 fn shoulder(half: &Half, from: f64) -> Option<Shoulder> {
-    let pieces = half.pieces();
-    let start = pieces.iter().enumerate().rev().find_map(|(i, piece)| {
-        let t = piece.at_x(from).last().copied()?;
-        Some((i, t))
-    });
-    let (first, t_first) = start?;
-    for (i, piece) in pieces.iter().enumerate().skip(first) {
-        let t0 = if i == first { t_first } else { 0.0 };
-        let [_, c1, c2, c3] = coefficients(&piece.curve);
-        let found = |t: f64| Shoulder { at: piece.curve.eval(t), piece: i, t };
-        let heading = tangent_at(&piece.curve, t0);
-        if (-3.0 * FRAC_PI_2 / 2.0..=-FRAC_PI_2 / 2.0).contains(&heading) {
+    let (first, t_first) = outermost_at(half, from)?;
+    for (piece, part) in half.pieces().iter().enumerate().skip(first) {
+        let t0 = if piece == first { t_first } else { 0.0 };
+        let found = |t: f64| Shoulder { at: part.curve.eval(t), piece, t };
+        // Between −45° and −180°: what heads back to the tail, as into a notch, has turned by more than 45°.
+        let heading = heading_at(&part.curve, t0);
+        if heading.y < 0.0 && heading.x + heading.y <= 0.0 {
             return Some(found(t0));
         }
         // Direction −45°: dx + dy = 0 with dy < 0.
+        let [_, c1, c2, c3] = coefficients(&part.curve);
         let sum = [c1.x + c1.y, 2.0 * (c2.x + c2.y), 3.0 * (c3.x + c3.y)];
         let falls = |&t: &f64| c1.y + t * (2.0 * c2.y + t * 3.0 * c3.y) < 0.0;
         if let Some(t) = quadratic_roots(sum, t0, 1.0).find(falls) {
@@ -118,6 +97,21 @@ fn shoulder(half: &Half, from: f64) -> Option<Shoulder> {
         }
     }
     None
+}
+
+/// Where the half crosses station `x` farthest from the centreline: piece and parameter. Of two pieces that join there
+/// it is the one that goes on.
+fn outermost_at(half: &Half, x: f64) -> Option<(usize, f64)> {
+    let mut outermost: Option<(f64, usize, f64)> = None;
+    for (i, piece) in half.pieces().iter().enumerate() {
+        for t in piece.at_x(x) {
+            let y = piece.curve.eval(t).y;
+            if outermost.is_none_or(|(most, ..)| y >= most) {
+                outermost = Some((y, i, t));
+            }
+        }
+    }
+    outermost.map(|(_, piece, t)| (piece, t))
 }
 
 /// Curvature at the nose tip, or `None` where the tangent is not square to the centreline.

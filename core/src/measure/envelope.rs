@@ -5,10 +5,10 @@ use crate::{
         Half,
         resolve::{coefficients, monotone_parts},
     },
+    roots::monotone_cubic_root,
     tolerance,
 };
 use kurbo::{CubicBez, ParamCurve, Point};
-use polycool::Poly;
 
 /// The largest distance of the half outline from the centreline at every station, as monotone stretches tail to nose.
 #[derive(Clone, Debug)]
@@ -31,13 +31,12 @@ impl Envelope {
     /// The envelope of a half outline.
     #[must_use]
     pub fn of(half: &Half) -> Self {
-        let parts: Vec<Stretch> = half
-            .pieces()
-            .iter()
-            .flat_map(|piece| monotone_parts(&piece.curve))
-            .filter(|(_, _, part)| (part.p3.x - part.p0.x).abs() > 0.0)
-            .map(|(_, _, part)| Stretch::whole(part))
-            .collect();
+        let mut parts: Vec<Stretch> = Vec::with_capacity(2 * half.pieces().len());
+        for piece in half.pieces() {
+            let leaning =
+                monotone_parts(&piece.curve).filter(|(_, _, part)| (part.p3.x - part.p0.x).abs() > 0.0);
+            parts.extend(leaning.map(|(_, _, part)| Stretch::whole(part)));
+        }
         let in_order = parts.windows(2).all(|pair| pair[0].end.x <= pair[1].start.x);
         Self { stretches: if in_order { parts } else { outermost(&parts) } }
     }
@@ -60,6 +59,12 @@ impl Envelope {
     #[must_use]
     pub fn largest(&self) -> f64 {
         self.stretches.iter().map(|s| s.start.y.max(s.end.y)).fold(0.0, f64::max)
+    }
+
+    /// The noseward end: the farthest point, of several the outermost.
+    #[must_use]
+    pub(super) fn nose_end(&self) -> Point {
+        self.stretches.last().map_or(Point::ORIGIN, |stretch| stretch.end)
     }
 
     /// The envelope with nose and tail exchanged.
@@ -94,37 +99,28 @@ impl Stretch {
         if x >= self.end.x {
             return self.end.y;
         }
-        let [c0, c1, c2, c3] = coefficients(&self.curve).map(|c| c.x);
-        self.solve([c0 - x, c1, c2, c3]).map_or(self.start.y, |t| self.curve.eval(t).y)
+        self.curve.eval(self.parameter_at(x)).y
     }
 
     /// The station within the stretch at which it stands at height `y`, mm; `y` must lie between its ends' heights.
     #[must_use]
     pub fn station_at(&self, y: f64) -> f64 {
         let [c0, c1, c2, c3] = coefficients(&self.curve).map(|c| c.y);
-        self.solve([c0 - y, c1, c2, c3])
-            .map_or(self.start.x, |t| self.curve.eval(t).x.clamp(self.start.x, self.end.x))
+        let t = monotone_cubic_root([c0 - y, c1, c2, c3], 0.0, 1.0);
+        self.curve.eval(t).x.clamp(self.start.x, self.end.x)
     }
 
     /// The curve of the stretch between two stations, tailward end first; `None` where it does not reach into them.
     #[must_use]
     pub fn between(&self, from: f64, to: f64) -> Option<CubicBez> {
         let (from, to) = (from.max(self.start.x), to.min(self.end.x));
-        if from >= to {
-            return None;
-        }
-        let [c0, c1, c2, c3] = coefficients(&self.curve).map(|c| c.x);
-        let (first, last) = (self.curve.p0.x, self.curve.p3.x);
-        let at = |x: f64| match ((x - first) * (last - first) <= 0.0, (x - last) * (last - first) >= 0.0) {
-            (true, _) => Some(0.0),
-            (_, true) => Some(1.0),
-            _ => self.solve([c0 - x, c1, c2, c3]),
-        };
-        Some(self.curve.subsegment(at(from)?..at(to)?))
+        (from < to).then(|| self.curve.subsegment(self.parameter_at(from)..self.parameter_at(to)))
     }
 
-    fn solve(&self, coefficients: [f64; 4]) -> Option<f64> {
-        Poly::new(coefficients).roots_between(0.0, 1.0, tolerance::PARAMETER).first().copied()
+    /// The curve's parameter at station `x`, which it reaches once.
+    fn parameter_at(&self, x: f64) -> f64 {
+        let [c0, c1, c2, c3] = coefficients(&self.curve).map(|c| c.x);
+        monotone_cubic_root([c0 - x, c1, c2, c3], 0.0, 1.0)
     }
 }
 

@@ -52,14 +52,14 @@ impl Waist {
 /// For each highest point that stands out by more than `tolerance` mm, the widest interval round it in which the edge
 /// stays within the tolerance of it; nose to tail.
 pub(super) fn rail_runs(envelope: &Envelope, tolerance: f64) -> Vec<RailRun> {
-    let tops = turning_points(envelope);
-    let mut order: Vec<usize> = (0..tops.len()).collect();
-    order.sort_by(|&a, &b| tops[b].y.total_cmp(&tops[a].y));
+    let turns = turning_points(envelope);
+    let mut tops: Vec<usize> = (0..turns.len()).filter(|&i| is_top(&turns, i)).collect();
+    tops.sort_by(|&a, &b| turns[b].y.total_cmp(&turns[a].y));
     let mut runs: Vec<RailRun> = Vec::new();
-    for i in order {
-        let top = tops[i];
+    for i in tops {
+        let top = turns[i];
         let taken = runs.iter().any(|run| (run.from..=run.to).contains(&top.x));
-        if !taken && prominence(&tops, i) > tolerance {
+        if !taken && prominence(&turns, i) > tolerance {
             runs.push(run_round(envelope, top, tolerance));
         }
     }
@@ -69,14 +69,17 @@ pub(super) fn rail_runs(envelope: &Envelope, tolerance: f64) -> Vec<RailRun> {
 
 /// The narrowest place between each two neighbouring runs, where it is deeper than `tolerance` mm; deepest first.
 pub(super) fn waists(envelope: &Envelope, runs: &[RailRun], tolerance: f64) -> Vec<Waist> {
-    let tops = turning_points(envelope);
+    if runs.len() < 2 {
+        return Vec::new();
+    }
+    let turns = turning_points(envelope);
     let highest =
-        |side: &dyn Fn(&Point) -> bool| tops.iter().filter(|p| side(p)).map(|p| p.y).fold(0.0, f64::max);
+        |side: &dyn Fn(&Point) -> bool| turns.iter().filter(|p| side(p)).map(|p| p.y).fold(0.0, f64::max);
     let mut waists: Vec<Waist> = runs
         .windows(2)
         .filter_map(|pair| {
             let (from, to) = (pair[1].to, pair[0].from);
-            let between = tops.iter().filter(|p| from < p.x && p.x < to);
+            let between = turns.iter().filter(|p| from < p.x && p.x < to);
             let at = *between.min_by(|a, b| a.y.total_cmp(&b.y))?;
             let rim = highest(&|p| p.x >= at.x).min(highest(&|p| p.x <= at.x));
             let depth = rim - at.y;
@@ -95,10 +98,16 @@ fn turning_points(envelope: &Envelope) -> Vec<Point> {
     envelope.stretches().iter().flat_map(|s| [s.start, s.end]).collect()
 }
 
+/// Whether no neighbour is higher.
+fn is_top(turns: &[Point], i: usize) -> bool {
+    let beside = [i.checked_sub(1).map(|j| turns[j]), turns.get(i + 1).copied()];
+    beside.into_iter().flatten().all(|p| p.y <= turns[i].y)
+}
+
 /// How far point `i` stands above the higher of the two lowest places one must cross to reach higher ground. Beyond
 /// the ends of the board there is nothing, so the highest point stands out by its whole height.
-fn prominence(points: &[Point], i: usize) -> f64 {
-    let top = points[i].y;
+fn prominence(turns: &[Point], i: usize) -> f64 {
+    let top = turns[i].y;
     let pass = |side: &mut dyn Iterator<Item = &Point>| {
         let mut lowest = top;
         for p in side {
@@ -109,8 +118,8 @@ fn prominence(points: &[Point], i: usize) -> f64 {
         }
         0.0
     };
-    let tailward = pass(&mut points[..i].iter().rev());
-    let noseward = pass(&mut points[i + 1..].iter());
+    let tailward = pass(&mut turns[..i].iter().rev());
+    let noseward = pass(&mut turns[i + 1..].iter());
     top - tailward.max(noseward)
 }
 

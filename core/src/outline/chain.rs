@@ -210,15 +210,21 @@ pub fn twin_of(outline: &Outline) -> Option<Outline> {
 /// The tangent direction of a cubic at `t`, radians; at an end whose handle has no length, the limit.
 #[must_use]
 pub fn tangent_at(curve: &kurbo::CubicBez, t: f64) -> f64 {
+    real::direction(heading_at(curve, t))
+}
+
+/// A vector along the tangent of a cubic at `t`; at an end whose handle has no length, along the limit.
+#[must_use]
+pub(crate) fn heading_at(curve: &kurbo::CubicBez, t: f64) -> Vec2 {
     use kurbo::{ParamCurve, ParamCurveDeriv};
     let v = curve.deriv().eval(t).to_vec2();
     if v.hypot2() > 0.0 {
-        return real::direction(v);
+        return v;
     }
     let away = if t < 0.5 {
         (curve.p2 - curve.p0, curve.p3 - curve.p0)
     } else {
         (curve.p3 - curve.p1, curve.p3 - curve.p0)
     };
-    real::direction(if away.0.hypot2() > 0.0 { away.0 } else { away.1 })
+    if away.0.hypot2() > 0.0 { away.0 } else { away.1 }
 }

@@ -1,8 +1,8 @@
 //! The outline resolved once to cubics: the only thing measures, exports and the drawing look at.
 
 use super::{Outline, Span, SpanEnd};
+use crate::roots::{monotone_cubic_root, quadratic_roots};
 use kurbo::{Affine, BezPath, CubicBez, ParamCurve, PathEl, Point};
-use polycool::Poly;
 
 /// The left half of the outline as an unbroken run of cubics, tail to nose, y ≥ 0.
 #[derive(Clone, Debug, PartialEq)]
@@ -64,23 +64,25 @@ impl Piece {
     /// The first parameter at which the piece stands at station `x`.
     #[must_use]
     pub fn first_at_x(&self, x: f64) -> Option<f64> {
-        self.at_x(x).first().copied()
+        self.at_x(x).next()
     }
 
-    /// All parameters in 0..=1 at which the piece crosses station `x`, in order.
-    #[must_use]
-    pub fn at_x(&self, x: f64) -> Vec<f64> {
-        let [c0, c1, c2, c3] = coefficients(&self.curve).map(|c| c.x);
-        let shifted = Poly::new([c0 - x, c1, c2, c3]);
-        let mut roots: Vec<f64> = shifted.roots_between(0.0, 1.0, crate::tolerance::PARAMETER).to_vec();
-        for (t, at) in [(0.0, self.curve.p0.x), (1.0, self.curve.p3.x)] {
-            let known = roots.iter().any(|r| (r - t).abs() < 1e-9);
-            if (at - x).abs() < 1e-12 && !known {
-                roots.push(t);
+    /// All parameters in 0..=1 at which the piece stands at station `x`, in order; of a stretch that stays there, its
+    /// start.
+    pub fn at_x(&self, x: f64) -> impl Iterator<Item = f64> {
+        let curve = self.curve;
+        let [c0, c1, c2, c3] = coefficients(&curve).map(|c| c.x);
+        let mut last = f64::NEG_INFINITY;
+        pieces_between(turning_points(&curve)).filter_map(move |(a, b)| {
+            let (from, to) = (curve.eval(a).x, curve.eval(b).x);
+            if from.min(to) > x || from.max(to) < x {
+                return None;
             }
-        }
-        roots.sort_by(f64::total_cmp);
-        roots
+            let t = monotone_cubic_root([c0 - x, c1, c2, c3], a, b);
+            let found = (t - last > SAME_PLACE).then_some(t);
+            last = t;
+            found
+        })
     }
 
     /// The curve as a path element that continues from its start.
@@ -140,39 +142,51 @@ pub(crate) fn coefficients(curve: &CubicBez) -> [kurbo::Vec2; 4] {
     [p0, 3.0 * (p1 - p0), 3.0 * (p0 - 2.0 * p1 + p2), p3 - p0 + 3.0 * (p1 - p2)]
 }
 
-/// Roots of c0 + c1·t + c2·t² between two parameters, in order.
-pub(crate) fn quadratic_roots([c0, c1, c2]: [f64; 3], from: f64, to: f64) -> impl Iterator<Item = f64> {
-    let mut roots = kurbo::common::solve_quadratic(c0, c1, c2);
-    roots.sort_by(f64::total_cmp);
-    roots.into_iter().filter(move |t| (from..=to).contains(t))
-}
+/// Parameters nearer to one another than this are one: the curve between them turns by less than a picometre.
+const SAME_PLACE: f64 = 1e-7;
 
 /// Parameters strictly inside 0..1 at which the curve turns back in x or in y, in order.
-#[must_use]
-pub(crate) fn turning_points(curve: &CubicBez) -> Vec<f64> {
-    const INSIDE: f64 = 1e-7; // nearer to an end than this the curve turns by less than a picometre
-    let [_, c1, c2, c3] = coefficients(curve);
-    let mut roots = Vec::with_capacity(4);
-    for (a, b, c) in [(c1.x, c2.x, c3.x), (c1.y, c2.y, c3.y)] {
-        roots.extend(quadratic_roots([a, 2.0 * b, 3.0 * c], INSIDE, 1.0 - INSIDE));
+pub(crate) fn turning_points(curve: &CubicBez) -> impl Iterator<Item = f64> + use<> {
+    let CubicBez { p0, p1, p2, p3 } = *curve;
+    let mut roots = [f64::INFINITY; 4];
+    for (i, [a, b, c]) in [[p1.x - p0.x, p2.x - p1.x, p3.x - p2.x], [p1.y - p0.y, p2.y - p1.y, p3.y - p2.y]]
+        .into_iter()
+        .enumerate()
+    {
+        // The derivative lies between its Bernstein coefficients: where they have one sign it has no root.
+        if a.min(b).min(c) > 0.0 || a.max(b).max(c) < 0.0 {
+            continue;
+        }
+        let inside = quadratic_roots([a, 2.0 * (b - a), a - 2.0 * b + c], SAME_PLACE, 1.0 - SAME_PLACE);
+        for (slot, t) in roots[2 * i..].iter_mut().zip(inside) {
+            *slot = t;
+        }
     }
     roots.sort_by(f64::total_cmp);
-    roots.dedup_by(|a, b| (*a - *b).abs() < INSIDE);
-    roots
+    let mut last = f64::NEG_INFINITY;
+    roots.into_iter().take_while(|t| t.is_finite()).filter(move |t| {
+        let apart = t - last > SAME_PLACE;
+        last = *t;
+        apart
+    })
 }
 
-/// The curve cut where it turns back, so that each part is monotone in x and in y.
-pub(crate) fn monotone_parts(curve: &CubicBez) -> impl Iterator<Item = (f64, f64, CubicBez)> {
-    let mut cuts = vec![0.0];
-    cuts.extend(turning_points(curve));
-    cuts.push(1.0);
+/// The curve cut where it turns back, so that each part is monotone in x and in y; each with its two parameters.
+pub(crate) fn monotone_parts(curve: &CubicBez) -> impl Iterator<Item = (f64, f64, CubicBez)> + use<> {
     let curve = *curve;
-    (1..cuts.len()).map(move |i| {
-        let (a, b) = (cuts[i - 1], cuts[i]);
+    pieces_between(turning_points(&curve)).map(move |(a, b)| {
+        if b - a >= 1.0 {
+            return (a, b, curve);
+        }
         let mut part = curve.subsegment(a..b);
         // The ends of neighbouring parts must be the same point, to the bit.
-        part.p0 = if i == 1 { curve.p0 } else { curve.eval(a) };
-        part.p3 = if b < 1.0 { curve.eval(b) } else { curve.p3 };
+        (part.p0, part.p3) = (curve.eval(a), curve.eval(b));
         (a, b, part)
     })
+}
+
+/// The intervals that cuts leave of 0..1.
+fn pieces_between(cuts: impl Iterator<Item = f64>) -> impl Iterator<Item = (f64, f64)> {
+    let mut from = 0.0;
+    cuts.chain([1.0]).map(move |to| (core::mem::replace(&mut from, to), to))
 }

@@ -3,11 +3,11 @@
 use super::{
     Handle, Outline, Span,
     crossing::self_crossing,
-    resolve::{Half, monotone_parts},
+    resolve::{Half, coefficients, monotone_parts},
 };
-use crate::{datum::Datum, tolerance, units};
+use crate::{datum::Datum, roots::monotone_cubic_root, tolerance, units};
 use core::fmt;
-use kurbo::{ParamCurveNearest, Point};
+use kurbo::{CubicBez, ParamCurve, ParamCurveNearest, Point};
 
 /// Why a chain is no outline. Places are in mm.
 #[derive(Clone, Debug, PartialEq)]
@@ -177,11 +177,10 @@ fn holds_hole(half: &Half, hole: Point, datum: &Datum) -> bool {
     inside
 }
 
-fn height_at(part: &kurbo::CubicBez, x: f64) -> f64 {
-    use kurbo::ParamCurve;
-    let [c0, c1, c2, c3] = super::resolve::coefficients(part).map(|c| c.x);
-    let roots = polycool::Poly::new([c0 - x, c1, c2, c3]).roots_between(0.0, 1.0, tolerance::PARAMETER);
-    roots.first().map_or(part.p0.y.max(part.p3.y), |&t| part.eval(t).y)
+/// Height of a monotone part at station `x`.
+fn height_at(part: &CubicBez, x: f64) -> f64 {
+    let [c0, c1, c2, c3] = coefficients(part).map(|c| c.x);
+    part.eval(monotone_cubic_root([c0 - x, c1, c2, c3], 0.0, 1.0)).y
 }
 
 impl fmt::Display for Fault {
