@@ -62,9 +62,9 @@ pub fn extent(shape: &Shape, measured: &Measured, stage: Size) -> (Rect, Margins
     let content = Rect::new(tail, -rail - side, nose, rail);
     let upright = stage.height > stage.width;
     let margins = if upright {
-        Margins { left: 76.0, right: side::GAP + 44.0, top: 34.0, bottom: 34.0 }
+        Margins { left: 92.0, right: side::GAP + 44.0, top: 50.0, bottom: 30.0 }
     } else {
-        Margins { left: 64.0, right: 40.0, top: 76.0, bottom: side::GAP + 26.0 }
+        Margins { left: 104.0, right: 48.0, top: 84.0, bottom: side::GAP + 30.0 }
     };
     (content, margins)
 }

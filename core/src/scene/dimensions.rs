@@ -172,8 +172,26 @@ fn compass(pen: &mut Pen, id: &str, end: &End, sign: f64) {
 fn tightest(pen: &mut Pen, id: &str, bend: Option<Bend>) {
     let Some(bend) = bend else { return };
     pen.path(format!("spot-{id}"), Role::Spot, circle(bend.at, 4.0 * pen.px));
-    let sign = if bend.at.x < 0.0 { -1.0 } else { 1.0 };
-    let at = bend.at + Vec2::new(sign * 12.0, 22.0) * pen.px;
-    let (text, anchor) = (format!("tightest R {}", pen.length(bend.radius)), Anchor::Middle);
+    // The words stand inside the deck, clear of the handle and of the centreline: toward the middle at an end, toward
+    // the centreline elsewhere.
+    let at_an_end = bend.at.x.abs() > 2.0 * bend.at.y.abs() + 100.0;
+    let inward = match (at_an_end, bend.at.x < 0.0) {
+        (true, true) => Vec2::new(24.0, 0.0),
+        (true, false) => Vec2::new(-24.0, 0.0),
+        _ => Vec2::new(0.0, -24.0),
+    };
+    let lies_level = at_an_end != pen.view.upright;
+    let anchor = match (lies_level, bend.at.x < 0.0) {
+        (false, _) => Anchor::Middle,
+        (true, tailward) => {
+            if tailward {
+                Anchor::Start
+            } else {
+                Anchor::End
+            }
+        }
+    };
+    let at = bend.at + inward * pen.px + pen.screen(0.0, if lies_level { -16.0 } else { 0.0 });
+    let text = format!("tightest R {}", pen.length(bend.radius));
     pen.text(format!("figure-{id}"), Role::DimensionText, at, anchor, text);
 }
