@@ -1,0 +1,99 @@
+//! What one frame of a drag costs: every measure of a deck taken anew, beside kurbo's generic routines for the same
+//! quantities.
+//!
+//! Both work on the same resolved outline of 16 and of 64 cubics and end with 41 half-breadths and the full table of
+//! what they found; kurbo's routines leave out what kurbo has no routine for (compass, shoulders, rails, waists, plan).
+
+use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+use halfbreadth_core::{demo, design::Design, edit::Edit, measure::Measured, outline::Half, tolerance};
+use kurbo::{
+    BezPath, Line, ParamCurve, ParamCurveArclen, ParamCurveCurvature, ParamCurveExtrema, PathSeg, Point,
+    Shape as _,
+};
+use std::hint::black_box;
+
+/// Stations of a table of offsets.
+const STATIONS: i32 = 41;
+/// Places to each cubic at which a generic search looks for the tightest bend.
+const CURVATURES: i32 = 33;
+
+/// The street deck as a twin whose outline resolves to that many cubics.
+fn deck(cubics: usize) -> Design {
+    let mut design = demo::turnstone().apply(&Edit::SetTwin(true)).expect("it has a nose half");
+    while design.shape().outline.resolve().pieces().len() < cubics {
+        let half = design.shape().outline.resolve();
+        let near_half = half.pieces().iter().filter(|piece| !piece.far);
+        let longest = near_half.max_by(|a, b| length(a.curve.into()).total_cmp(&length(b.curve.into())));
+        let piece = longest.expect("an outline has pieces");
+        let edit = Edit::AddNode { span: piece.span, near: piece.curve.eval(0.5) };
+        design = design.apply(&edit).expect("a node can be added in the middle of a span");
+    }
+    design
+}
+
+fn length(segment: PathSeg) -> f64 {
+    segment.arclen(1.0)
+}
+
+fn stations(measured: &Measured) -> f64 {
+    let (tail, nose) = (-measured.tail.end.x, measured.nose.end.x);
+    let at = |k: i32| tail + (nose - tail) * f64::from(k) / f64::from(STATIONS - 1);
+    (0..STATIONS).filter_map(|k| measured.envelope.half_breadth(at(k))).sum()
+}
+
+/// The same quantities by kurbo's routines alone.
+fn generic(half: &Half) -> [f64; 6] {
+    let path: BezPath = half.closed();
+    let bounds = path.bounding_box();
+    let curves: Vec<PathSeg> = half.path().segments().collect();
+    let perimeter: f64 =
+        2.0 * curves.iter().map(|c| c.arclen(tolerance::ARC_LENGTH_RELATIVE * bounds.width())).sum::<f64>();
+    let breadth = |x: f64| {
+        let line = Line::new((x, -1.0), (x, bounds.y1 + 1.0));
+        let crossings = curves.iter().flat_map(|c| c.intersect_line(line)).map(|hit| line.eval(hit.line_t).y);
+        crossings.fold(0.0, f64::max)
+    };
+    let at = |k: i32| bounds.x0 + bounds.width() * f64::from(k) / f64::from(STATIONS - 1);
+    let breadths: f64 = (0..STATIONS).map(|k| breadth(at(k))).sum();
+    let (mut convex, mut concave) = ((0.0_f64, Point::ZERO), (0.0_f64, Point::ZERO));
+    for c in &curves {
+        for k in 0..CURVATURES {
+            let t = f64::from(k) / f64::from(CURVATURES - 1);
+            let curvature = match c {
+                PathSeg::Cubic(cubic) => cubic.curvature(t),
+                PathSeg::Line(_) | PathSeg::Quad(_) => 0.0,
+            };
+            if curvature > convex.0 {
+                convex = (curvature, c.eval(t));
+            } else if curvature < concave.0 {
+                concave = (curvature, c.eval(t));
+            }
+        }
+    }
+    let extrema: f64 = curves.iter().flat_map(|c| c.extrema()).sum();
+    [path.area(), perimeter, breadths, convex.0, concave.0, extrema]
+}
+
+fn recompute(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("recompute");
+    for cubics in [16, 64] {
+        let design = deck(cubics);
+        assert_eq!(design.shape().outline.resolve().pieces().len(), cubics);
+        group.bench_function(BenchmarkId::new("every measure", cubics), |bencher| {
+            bencher.iter(|| Measured::of(black_box(design.shape())));
+        });
+        group.bench_function(BenchmarkId::new("every measure and 41 stations", cubics), |bencher| {
+            bencher.iter(|| {
+                let measured = Measured::of(black_box(design.shape()));
+                (stations(&measured), measured)
+            });
+        });
+        group.bench_function(BenchmarkId::new("kurbo's generic routines", cubics), |bencher| {
+            bencher.iter(|| generic(&black_box(design.shape()).outline.resolve()));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, recompute);
+criterion_main!(benches);

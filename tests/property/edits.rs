@@ -1,0 +1,153 @@
+//! An edit gives a valid design or leaves the old one as it was; some edits undo others.
+
+use crate::{curves_apart, on_designs};
+use halfbreadth_core::{
+    design::Design,
+    edit::Edit,
+    history::History,
+    measure::Measured,
+    outline::{Outline, Span},
+};
+use halfbreadth_tests::random::{self, Random};
+use kurbo::ParamCurve;
+
+/// One edit after another on one design, as an afternoon at the page.
+#[test]
+fn a_hundred_edits_in_a_row_never_make_an_invalid_design() {
+    for seed in 0..60 {
+        let random = &mut Random::new(seed);
+        let mut design = random::design(random);
+        for _ in 0..100 {
+            let edit = random::edit(random, &design);
+            if let Ok(edited) = design.apply(&edit) {
+                let shape = edited.shape().clone();
+                let again = Design::new(edited.name(), edited.notes(), shape, Vec::new());
+                assert_eq!(
+                    again.as_ref(),
+                    Ok(&edited),
+                    "seed {seed}: what the door let in it lets in unchanged"
+                );
+                design = edited;
+            }
+        }
+    }
+}
+
+#[test]
+fn a_violent_edit_is_refused_or_harmless_and_never_panics() {
+    let mut refused = 0;
+    on_designs(200, |seed, design| {
+        let random = &mut Random::new(seed + 1_000_000);
+        let before = design.clone();
+        for _ in 0..50 {
+            let edit = random::violent_edit(random, design);
+            match design.apply(&edit) {
+                Ok(edited) => _ = Measured::of(edited.shape()),
+                Err(refusal) => {
+                    refused += 1;
+                    assert!(!refusal.to_string().is_empty() && !refusal.field().is_empty());
+                }
+            }
+        }
+        assert_eq!(design, &before, "seed {seed}");
+    });
+    assert!(refused > 1000, "only {refused} were refused");
+}
+
+#[test]
+fn a_violent_outline_is_refused_and_never_panics() {
+    for seed in 0..3000 {
+        let random = &mut Random::new(seed);
+        let mut shape = random::design(random).shape().clone();
+        random::break_outline(random, &mut shape.outline);
+        if let Ok(design) = Design::new("Violent", "", shape, Vec::new()) {
+            _ = Measured::of(design.shape());
+        }
+    }
+}
+
+#[test]
+fn a_node_added_leaves_the_curve_where_it_is_and_deleted_brings_it_back() {
+    let mut tried = 0;
+    on_designs(300, |seed, design| {
+        let random = &mut Random::new(seed + 2_000_000);
+        let outline = &design.shape().outline;
+        let span = random.below(outline.spans.len());
+        let near = outline.resolve_span_curve(span).eval(random.between(0.06, 0.94));
+        let Ok(added) = design.apply(&Edit::AddNode { span, near }) else { return };
+        tried += 1;
+        assert!(curves_apart(design, &added) < 1e-5, "seed {seed}: adding moved the curve");
+        match added.apply(&Edit::DeleteNode { node: span + 1 }) {
+            Ok(back) => {
+                let apart = curves_apart(design, &back);
+                assert!(apart < 1e-5, "seed {seed}: {apart} mm off after deleting");
+            }
+            Err(refusal) => panic!("seed {seed}: {refusal}"),
+        }
+    });
+    assert!(tried > 200, "only {tried} tried");
+}
+
+#[test]
+fn a_twin_let_go_keeps_its_outline() {
+    let mut twins = 0;
+    on_designs(400, |seed, design| {
+        let Ok(twin) = design.apply(&Edit::SetTwin(true)) else { return };
+        let Ok(free) = twin.apply(&Edit::SetTwin(false)) else {
+            panic!("seed {seed}: a twin cannot be let go");
+        };
+        twins += 1;
+        assert!(curves_apart(&twin, &free) < 1e-6, "seed {seed}");
+        let again = free.apply(&Edit::SetTwin(true));
+        let apart = again.map(|again| curves_apart(&twin, &again));
+        assert!(apart.as_ref().is_ok_and(|a| *a < 1e-6), "seed {seed}: {apart:?}");
+    });
+    assert!(twins > 100, "only {twins} tried");
+}
+
+#[test]
+fn a_corner_made_of_a_smooth_node_and_a_curve_made_of_a_line_move_nothing() {
+    on_designs(300, |seed, design| {
+        let outline = &design.shape().outline;
+        for node in 0..outline.nodes.len() {
+            if let Ok(cornered) = design.apply(&Edit::SetSmooth { node, smooth: false }) {
+                let apart = curves_apart(design, &cornered);
+                assert!(apart < 1e-5, "seed {seed} node {node}: {apart}");
+            }
+        }
+        for span in lines(outline) {
+            let curved = design.apply(&Edit::SetStraight { span, straight: false });
+            let apart = curved.map(|curved| curves_apart(design, &curved));
+            assert!(apart.as_ref().is_ok_and(|a| *a < 1e-5), "seed {seed} span {span}: {apart:?}");
+        }
+    });
+}
+
+fn lines(outline: &Outline) -> Vec<usize> {
+    (0..outline.spans.len()).filter(|&s| outline.spans[s] == Span::Straight).collect()
+}
+
+#[test]
+fn undo_then_redo_is_the_identity_on_any_run_of_edits() {
+    for seed in 0..60 {
+        let random = &mut Random::new(seed);
+        let mut history = History::new("opened", random::design(random));
+        for step in 0..30 {
+            let edit = random::edit(random, history.design());
+            if let Ok(edited) = history.design().apply(&edit) {
+                history.commit(&format!("step {step}"), edited);
+            }
+        }
+        let end = history.clone();
+        let mut states = vec![history.design().clone()];
+        while history.undo() {
+            states.push(history.design().clone());
+        }
+        assert_eq!(history.design(), &end.steps()[0].design, "seed {seed}");
+        while let Some(expected) = states.pop() {
+            assert_eq!(history.design(), &expected, "seed {seed}");
+            assert_eq!(history.redo(), !states.is_empty(), "seed {seed}");
+        }
+        assert_eq!(history, end, "seed {seed}");
+    }
+}
