@@ -37,6 +37,7 @@ pub mod compare;
 pub mod datum;
 pub mod demo;
 pub mod design;
+pub mod dimension;
 pub mod edit;
 pub mod editor;
 pub mod format;

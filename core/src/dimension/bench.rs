@@ -1,0 +1,74 @@
+//! A design laid out for changes: each amount gives another design.
+
+use super::{
+    carry::{carried, settled},
+    plan::{Moves, Plan},
+};
+use crate::{
+    design::{Design, Refusal, Shape},
+    outline::Outline,
+};
+use kurbo::ParamCurve;
+
+/// Several changes of one design, made at once, each with its amount.
+pub(super) struct Bench<'a> {
+    design: &'a Design,
+    shape: Shape,
+    moves: Vec<Moves>,
+}
+
+impl<'a> Bench<'a> {
+    /// Lays out a design with the nodes that the plans ask for.
+    pub(super) fn new(design: &'a Design, plans: Vec<Plan>) -> Self {
+        let mut shape = design.shape().clone();
+        let mut moves = Vec::with_capacity(plans.len());
+        for plan in plans {
+            for x in plan.nodes_at {
+                shape.outline = with_node_at_station(&shape.outline, x);
+            }
+            moves.push(plan.moves);
+        }
+        Self { design, shape, moves }
+    }
+
+    /// The design after all changes.
+    ///
+    /// # Errors
+    ///
+    /// The [`Refusal`] of what they would make.
+    pub(super) fn changed(&self, amounts: &[f64]) -> Result<Design, Refusal> {
+        let mut shape = self.shape.clone();
+        let mut flows = Vec::with_capacity(amounts.len());
+        for (moves, amount) in self.moves.iter().zip(amounts) {
+            match moves {
+                Moves::Outline(flow) => flows.push((flow, *amount)),
+                Moves::Wheelbase => shape.datum.wheelbase += amount,
+            }
+        }
+        if !flows.is_empty() {
+            shape.outline = carried(&self.shape.outline, &flows)?;
+        }
+        settled(self.design, shape)
+    }
+}
+
+/// A node nearer than this to another one, mm, would be of no use.
+const APART: f64 = 1.0;
+
+/// The chain with a node on its outermost edge at station `x`; as it is where one is there, or where the edge is
+/// straight: a straight edge is not broken.
+fn with_node_at_station(outline: &Outline, x: f64) -> Outline {
+    let x = if outline.twin { x.abs() } else { x };
+    let half = outline.resolve();
+    let crossings = half
+        .pieces()
+        .iter()
+        .filter(|piece| !piece.far)
+        .flat_map(|piece| piece.at_x(x).map(move |t| (piece, t, piece.curve.eval(t))));
+    let Some((piece, t, place)) = crossings.max_by(|a, b| a.2.y.total_cmp(&b.2.y)) else {
+        return outline.clone();
+    };
+    let gap = (place - piece.curve.p0).hypot2().min((place - piece.curve.p3).hypot2());
+    let apart = gap > APART * APART;
+    if apart && !piece.straight { outline.split(piece.span, t) } else { outline.clone() }
+}

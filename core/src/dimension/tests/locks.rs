@@ -1,0 +1,109 @@
+//! Locks on the same decks.
+
+use super::*;
+
+fn lock(key: &'static str, value: f64) -> Lock {
+    Lock { key, value }
+}
+
+/// Locks on the present values of `keys`.
+fn locked(design: &Design, keys: &[&'static str]) -> Vec<Lock> {
+    keys.iter().map(|key| lock(key, value(key, design).unwrap())).collect()
+}
+
+#[track_caller]
+fn check_held(design: &Design, locks: &[Lock]) {
+    for lock in locks {
+        let miss = (value(lock.key, design).unwrap() - lock.value).abs();
+        assert!(miss <= find(lock.key).unwrap().accuracy().met, "{}: {miss}", lock.key);
+    }
+}
+
+#[test]
+fn locks_hold_while_a_node_is_moved() {
+    for deck in demo::all() {
+        let keys =
+            ["overall-width", "overall-length", "nose-kick-length", "nose-kick-taper", "nose-tip-radius"];
+        let locks = locked(&deck, &keys);
+        for (node, dx, dy) in
+            [(1, -3.0, 1.5), (2, 4.0, -2.0), (deck.shape().outline.nodes.len() - 1, 7.0, 0.0)]
+        {
+            let to = deck.shape().outline.nodes[node].place + kurbo::Vec2::new(dx, dy);
+            let moved = deck.apply(&Edit::MoveNode { node, to }).unwrap();
+            let held = hold(&moved, &locks).unwrap();
+            check_held(&held, &locks);
+        }
+    }
+}
+
+#[test]
+fn a_waist_and_both_rails_are_held_together() {
+    let deck = demo::dunlin();
+    let locks =
+        locked(&deck, &["waist-width", "waist-length", "rail-run-fore", "overall-width", "nose-kick-taper"]);
+    for (node, to) in [(0, (0.0, 89.5)), (1, (90.0, 95.4)), (3, (243.0, 89.5))] {
+        let moved = deck.apply(&Edit::MoveNode { node, to: to.into() }).unwrap();
+        let held = hold(&moved, &locks).unwrap();
+        check_held(&held, &locks);
+    }
+}
+
+#[test]
+fn locks_that_say_the_same_twice_are_held() {
+    let deck = demo::dunlin();
+    let locks = locked(
+        &deck,
+        &["nose-kick-length", "tail-kick-length", "overall-length", "plan-length", "wheelbase"],
+    );
+    let moved = deck.apply(&Edit::MoveNode { node: 4, to: (358.0, 0.0).into() }).unwrap();
+    let held = hold(&moved, &locks).unwrap();
+    check_held(&held, &locks);
+}
+
+#[test]
+fn a_design_that_holds_its_locks_comes_back_as_it_is() {
+    for deck in demo::all() {
+        let locks = locked(&deck, &["overall-width", "overall-length", "wheelbase"]);
+        assert_eq!(hold(&deck, &locks).unwrap(), deck);
+        assert_eq!(hold(&deck, &[]).unwrap(), deck);
+    }
+}
+
+#[test]
+fn locks_that_contradict_one_another_are_refused_with_the_nearest() {
+    let deck = demo::turnstone();
+    let mut locks = locked(&deck, &["nose-kick-length", "tail-kick-length", "wheelbase", "overall-length"]);
+    locks[3].value += 10.0;
+    let refused = hold(&deck, &locks).unwrap_err();
+    assert!((refused.nearest().unwrap() - 812.8).abs() < 0.02, "{refused}");
+    assert_eq!(refused.quantity().unwrap().key, "overall-length");
+}
+
+#[test]
+fn a_lock_on_what_a_shape_does_not_have_is_refused_with_words() {
+    let refused = hold(&demo::turnstone(), &[lock("waist-width", 180.0)]).unwrap_err();
+    assert!(matches!(refused, Unmet::Absent { .. }), "{refused}");
+    let nan = hold(&demo::turnstone(), &[lock("overall-width", f64::NAN)]).unwrap_err();
+    assert_eq!(nan.nearest(), Some(209.55));
+}
+
+#[test]
+fn random_locks_never_panic() {
+    let mut random = Random(7);
+    let mut held = 0;
+    for _ in 0..150 {
+        let decks = decks();
+        let deck = &decks[random.below(decks.len())];
+        let mut locks = Vec::new();
+        for _ in 0..1 + random.below(5) {
+            let key = DIMENSIONS[random.below(DIMENSIONS.len())].key;
+            let share = 0.98 + 0.04 * random.next();
+            locks.extend(value(key, deck).map(|value| lock(key, value * share)));
+        }
+        if let Ok(design) = hold(deck, &locks) {
+            check_held(&design, &locks);
+            held += 1;
+        }
+    }
+    assert!(held > 50, "{held} of 150 held");
+}

@@ -1,0 +1,102 @@
+//! Why a typed dimension cannot be had, and what can be had instead.
+
+use crate::{
+    design::Refusal,
+    quantities::Quantity,
+    units::{self, System},
+};
+use core::fmt;
+
+/// Why a dimension is not met. Values are in the quantity's unit inside the core.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Unmet {
+    /// No dimension has that key.
+    Unknown(String),
+    /// The shape has no such thing as the quantity measures.
+    Absent {
+        /// The quantity.
+        quantity: &'static Quantity,
+        /// Why there is none.
+        why: &'static str,
+    },
+    /// The value lies beyond what the shape can be changed to.
+    Beyond {
+        /// The quantity.
+        quantity: &'static Quantity,
+        /// The value asked for.
+        wanted: f64,
+        /// The nearest value that can be met, on the way from the present one.
+        nearest: f64,
+        /// What stands in the way there.
+        why: Obstacle,
+    },
+}
+
+/// What stands in the way of a change.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum Obstacle {
+    /// The design beyond would be refused.
+    Refused(Refusal),
+    /// The quantity itself is none, or the change does not reach it.
+    Words(&'static str),
+}
+
+impl Unmet {
+    /// The quantity, where there is one.
+    #[must_use]
+    pub fn quantity(&self) -> Option<&'static Quantity> {
+        match self {
+            Self::Unknown(_) => None,
+            Self::Absent { quantity, .. } | Self::Beyond { quantity, .. } => Some(quantity),
+        }
+    }
+
+    /// The nearest value that can be met, where there is one.
+    #[must_use]
+    pub fn nearest(&self) -> Option<f64> {
+        match self {
+            Self::Beyond { nearest, .. } => Some(*nearest),
+            Self::Unknown(_) | Self::Absent { .. } => None,
+        }
+    }
+}
+
+impl fmt::Display for Unmet {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unknown(key) => write!(f, "there is no dimension called {key:?}"),
+            Self::Absent { quantity, why } => {
+                write!(f, "{}: there is none to set ({why}), draw one first", quantity.label)
+            }
+            Self::Beyond { quantity, wanted, nearest, why } => {
+                let (label, unit, system) = (quantity.label, quantity.unit, System::default());
+                // In full, so that it can be typed as it stands.
+                let nearest = units::entry(*nearest, unit, system);
+                let symbol = unit.symbol(system);
+                let space = if symbol == "°" { "" } else { " " };
+                if wanted.is_finite() {
+                    let wanted = units::show(*wanted, unit, system);
+                    write!(
+                        f,
+                        "{label} {wanted} cannot be met: {why}; the nearest is {nearest}{space}{symbol}"
+                    )
+                } else {
+                    write!(f, "{label} is not a number: it stays {nearest}{space}{symbol}")
+                }
+            }
+        }
+    }
+}
+
+impl fmt::Display for Obstacle {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Refused(refusal) => refusal.fmt(f),
+            Self::Words(words) => f.write_str(words),
+        }
+    }
+}
+
+impl core::error::Error for Unmet {}
