@@ -2,10 +2,10 @@
 
 use crate::{
     design::{Design, Refusal, Shape},
-    outline::{Outline, Span, SpanEnd, twin_of},
+    outline::{self, Outline, Span, SpanEnd, twin_of},
     quantities,
 };
-use kurbo::{ParamCurveNearest, Point};
+use kurbo::Point;
 
 /// One change. Places are in mm on the left half.
 #[derive(Clone, Debug, PartialEq)]
@@ -87,7 +87,8 @@ impl Design {
                 self.with_shape(shape)
             }
             _ => {
-                let outline = reshape(&self.shape().outline, edit)?;
+                let mut outline = reshape(&self.shape().outline, edit)?;
+                outline::check_form(&outline).and_then(|()| outline.relax()).map_err(Refusal::Outline)?;
                 self.with_shape(Shape { outline, ..self.shape().clone() })
             }
         }
@@ -118,8 +119,7 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
         Edit::AddNode { span, near } => {
             span_exists(span)?;
             finite(near)?;
-            let nearest = outline.resolve_span_curve(span).nearest(near, 1e-3);
-            let t = nearest.t;
+            let (t, _) = outline.course(span).nearest(near);
             if t <= 0.0 || t >= 1.0 {
                 return Err(Refusal::Impossible("a node is there already: add one between two nodes"));
             }

@@ -116,12 +116,22 @@ impl Spiral {
     /// Joints, tangents there and the two ends are the spiral's own. The curvature of the cubics jumps at a joint by
     /// up to 1 % of its change over a piece, so fairness is read from [`Self::curvature`], not from the cubics.
     pub fn cubics(&self) -> impl Iterator<Item = CubicBez> + use<> {
-        let spiral = *self;
         let steepest = self.curvature.abs().max(self.curvature(self.length).abs());
         let turn = steepest * self.length;
         let error = PIECE_ERROR * turn * turn * (self.rate * self.length * self.length).abs() * self.length;
-        let pieces =
-            (turn / PIECE_TURN).max(real::pow(error / PIECE_DISTANCE, 0.2)).ceil().clamp(1.0, MOST_PIECES);
+        self.pieces(
+            (turn / PIECE_TURN).max(real::pow(error / PIECE_DISTANCE, 0.2)).ceil().clamp(1.0, MOST_PIECES),
+        )
+    }
+
+    /// The spiral as that many cubics of equal length, however far from it.
+    #[must_use]
+    pub fn cubics_of(&self, pieces: u32) -> Vec<CubicBez> {
+        self.pieces(f64::from(pieces.max(1))).collect()
+    }
+
+    fn pieces(&self, pieces: f64) -> impl Iterator<Item = CubicBez> + use<> {
+        let spiral = *self;
         let step = self.length / pieces;
         let mut joint = (self.start, real::unit_vector(self.angle));
         let mut index = 0.0;

@@ -5,7 +5,7 @@ use crate::{
     outline::{Joint, Outline, Span, SpanEnd},
     units::{System, Unit, show},
 };
-use kurbo::{ParamCurve, ParamCurveNearest, Point};
+use kurbo::Point;
 
 /// A handle as the page shows it.
 #[derive(Clone, Debug, PartialEq)]
@@ -176,10 +176,10 @@ pub(super) fn span_near(editor: &Editor, at: Point, reach: f64) -> Option<Target
     for &copy in Copy::of(outline) {
         let on_chain = copy.map(at);
         for s in 0..outline.spans.len() {
-            let curve = outline.resolve_span_curve(s);
-            let nearest = curve.nearest(on_chain, 1e-3);
-            if nearest.distance_sq <= reach * reach && best.is_none_or(|(d, _)| nearest.distance_sq < d) {
-                best = Some((nearest.distance_sq, Target::Span(s, curve.eval(nearest.t))));
+            let course = outline.course(s);
+            let (t, distance) = course.nearest(on_chain);
+            if distance <= reach && best.is_none_or(|(least, _)| distance < least) {
+                best = Some((distance, Target::Span(s, course.point(t))));
             }
         }
     }

@@ -116,7 +116,7 @@ fn selection(pen: &mut Pen, input: &SceneInput<'_>) {
     let outline = &input.shape.outline;
     match input.selection {
         Some(Target::Span(s, at)) if s < outline.spans.len() => {
-            pen.path("selected", Role::Selected, outline.resolve_span_curve(s).to_path(0.1));
+            pen.path("selected", Role::Selected, outline.course(s).path());
             pen.path("selected-at", Role::Selected, circle(at, 5.0 * pen.px));
         }
         Some(Target::Node(i)) if i < outline.nodes.len() => {
