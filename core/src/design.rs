@@ -3,7 +3,7 @@
 use crate::{
     datum::Datum,
     layup::Layup,
-    outline::{self, Fault, Outline},
+    outline::{self, Fault, Outline, StrokeError},
     profile::Profile,
     quantities::{self, Quantity},
     text,
@@ -89,6 +89,8 @@ pub enum Refusal {
     },
     /// The layup has too few plies or too many.
     PlyCount(usize),
+    /// A stroke cannot take the place of a stretch.
+    Stroke(StrokeError),
     /// An edit names a node, span or quantity that the design does not have.
     NoSuch(&'static str),
     /// An edit cannot be done on this shape; the text says why and what can be done instead.
@@ -233,7 +235,7 @@ impl Refusal {
     #[must_use]
     pub fn field(&self) -> &'static str {
         match self {
-            Self::Outline(_) | Self::Impossible(_) => "outline",
+            Self::Outline(_) | Self::Stroke(_) | Self::Impossible(_) => "outline",
             Self::OutOfRange { quantity, .. } => quantity.key,
             Self::TextTooLong { field, .. } => field,
             Self::TooMany { what, .. } => what,
@@ -247,6 +249,7 @@ impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Outline(fault) => fault.fmt(f),
+            Self::Stroke(error) => error.fmt(f),
             Self::OutOfRange { quantity, found, least, most } => {
                 let show = |value: f64| units::show(value, quantity.unit, System::default());
                 let label = quantity.label;

@@ -53,6 +53,31 @@ pub enum Edit {
         /// Straight, or a curve.
         straight: bool,
     },
+    /// Makes a cubic span a batten, or a batten cubics with handles.
+    SetBatten {
+        /// Index of the span.
+        span: usize,
+        /// A batten, or cubics.
+        batten: bool,
+    },
+    /// Draws a stretch anew by hand.
+    Redraw {
+        /// The places of the pen, on any half, in either direction.
+        stroke: Vec<Point>,
+        /// How near the curve must follow them, mm.
+        accuracy: f64,
+        /// How far off the edge the stroke may begin and end, mm.
+        reach: f64,
+    },
+    /// Fairs the stretch between two nodes.
+    Fair {
+        /// One end of the stretch.
+        from: usize,
+        /// The other end.
+        to: usize,
+        /// The farthest the edge may move, mm.
+        bound: f64,
+    },
     /// Makes the tail the nose reversed, or lets the two differ from now on.
     SetTwin(bool),
     /// Sets a quantity of the settings table, in its unit inside the core.
@@ -143,6 +168,21 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
         Edit::SetStraight { span, straight } => {
             span_exists(span)?;
             Ok(if straight { outline.straightened(span) } else { outline.curved(span) })
+        }
+        Edit::SetBatten { span, batten } => {
+            span_exists(span)?;
+            if !batten {
+                return Ok(outline.unbattened(span));
+            }
+            outline.battened(span..span + 1).map_err(Refusal::Outline)
+        }
+        Edit::Redraw { ref stroke, accuracy, reach } => {
+            outline.redrawn(stroke, accuracy, reach).map_err(Refusal::Stroke)
+        }
+        Edit::Fair { from, to, bound } => {
+            node_exists(from.max(to))?;
+            let (faired, _) = outline.faired(from.min(to), from.max(to), bound).map_err(Refusal::Outline)?;
+            Ok(faired)
         }
         Edit::SetTwin(true) => twin_of(outline).ok_or(Refusal::Impossible(
             "the edge crosses the middle of the deck more than once, so it has no nose half to mirror",

@@ -9,15 +9,19 @@ mod chain;
 mod convert;
 mod course;
 mod crossing;
+mod redraw;
 mod reshape;
 pub(crate) mod resolve;
+mod smoothing;
 mod validity;
 
 pub(crate) use self::{chain::heading_at, validity::check_form};
 pub use self::{
     chain::{tangent_at, twin_of},
     course::Course,
+    redraw::StrokeError,
     resolve::{Half, Piece},
+    smoothing::Faired,
     validity::{Fault, check},
 };
 use kurbo::{Point, Vec2};

@@ -93,3 +93,88 @@ fn a_twin_with_battens_opens_out_to_the_same_outline() {
     let off = farthest(&twin.resolve(), &twin.untwinned().resolve());
     assert!(off.distance < 1e-3, "{off:?}");
 }
+
+/// A stroke along Turnstone's nose, bulged out by `bulge` mm in its middle and trembling by a tenth of a mm.
+fn nose_stroke(from: f64, to_tip: bool, bulge: f64) -> Vec<kurbo::Point> {
+    let half = demo::turnstone().shape().outline.resolve();
+    let piece = half.pieces()[3].curve;
+    let end = if to_tip { 1.0 } else { 0.8 };
+    (0..=400)
+        .map(|i| {
+            use kurbo::ParamCurve;
+            let u = f64::from(i) / 400.0;
+            let p = piece.eval(from + (end - from) * u);
+            let out = bulge * (core::f64::consts::PI * u).sin().powi(2)
+                + 0.1 * (f64::from(i * 37 % 11) / 5.0 - 1.0);
+            p + kurbo::Vec2::new(0.4, 1.0) * out
+        })
+        .collect()
+}
+
+#[test]
+fn a_wobbly_stroke_gives_a_fair_curve_of_few_pins_where_it_was_drawn() {
+    let deck = demo::turnstone();
+    let stroke = nose_stroke(0.1, false, 4.0);
+    let redrawn = deck.apply(&Edit::Redraw { stroke: stroke.clone(), accuracy: 0.5, reach: 10.0 }).unwrap();
+    let outline = &redrawn.shape().outline;
+    assert!(outline.nodes.len() <= deck.shape().outline.nodes.len() + 6, "{} nodes", outline.nodes.len());
+    let half = outline.resolve();
+    for p in &stroke {
+        use kurbo::ParamCurveNearest;
+        let off = half
+            .pieces()
+            .iter()
+            .map(|q| q.curve.nearest(*p, 1e-3).distance_sq)
+            .fold(f64::MAX, f64::min)
+            .sqrt();
+        assert!(off < 1.2, "{p:?} is {off} mm off");
+    }
+    let fairness = crate::measure::Measured::of(redrawn.shape()).fairness;
+    assert!(fairness.tangent_jump < 1e-6, "joined smoothly: {fairness:?}");
+    assert!(outline.unfairness() <= tolerance::BATTEN_JUMP);
+}
+
+#[test]
+fn a_stroke_on_the_mirrored_half_drawn_backwards_does_the_same() {
+    let deck = demo::turnstone();
+    let stroke = nose_stroke(0.1, false, 4.0);
+    let mirrored = stroke.iter().rev().map(|p| kurbo::Point::new(p.x, -p.y)).collect();
+    let there = deck.apply(&Edit::Redraw { stroke, accuracy: 0.5, reach: 10.0 }).unwrap();
+    let back = deck.apply(&Edit::Redraw { stroke: mirrored, accuracy: 0.5, reach: 10.0 }).unwrap();
+    assert_eq!(there, back);
+}
+
+#[test]
+fn a_stroke_past_the_centreline_moves_the_tip_and_keeps_it_square() {
+    let deck = demo::turnstone();
+    let mut stroke: Vec<_> = nose_stroke(0.05, true, 5.0)
+        .iter()
+        .map(|p| *p + kurbo::Vec2::new(0.03 * (p.x - 254.0), 0.0))
+        .collect();
+    stroke.extend((1..20).map(|k| kurbo::Point::new(417.5 - 0.02 * f64::from(k * k), -2.0 * f64::from(k))));
+    let redrawn = deck.apply(&Edit::Redraw { stroke, accuracy: 0.5, reach: 10.0 }).unwrap();
+    let tip = redrawn.shape().outline.nodes.last().unwrap();
+    assert_eq!((tip.joint, tip.place.y), (Joint::Led, 0.0));
+    assert!((tip.place.x - 417.5).abs() < 1.0, "{tip:?}");
+}
+
+#[test]
+fn a_stroke_in_the_air_is_refused_with_words() {
+    let deck = demo::turnstone();
+    let stroke = (0..50).map(|i| kurbo::Point::new(f64::from(i) * 4.0, 150.0)).collect();
+    let refused = deck.apply(&Edit::Redraw { stroke, accuracy: 0.5, reach: 10.0 }).unwrap_err();
+    assert!(refused.to_string().contains("off the edge"), "{refused}");
+}
+
+#[test]
+fn fairing_takes_a_bump_out_and_stays_within_its_bound() {
+    let deck = with_batten();
+    let pin = deck.shape().outline.nodes.len() - 5;
+    let to = deck.shape().outline.nodes[pin].place + kurbo::Vec2::new(0.0, 0.4);
+    let bumpy = deck.apply(&Edit::MoveNode { node: pin, to }).unwrap();
+    let outline = &bumpy.shape().outline;
+    let (faired, found) = outline.faired(3, outline.nodes.len() - 1, 0.5).unwrap();
+    assert!(found.movement > 0.0 && found.movement <= 0.5, "{found:?}");
+    assert!(found.swells[1] < found.swells[0], "{found:?}");
+    assert!(faired.unfairness() <= tolerance::BATTEN_JUMP);
+}
