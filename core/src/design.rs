@@ -172,6 +172,54 @@ impl Design {
         Ok(Self { name: text::line("name", name, Self::LONGEST_NAME)?, ..self.clone() })
     }
 
+    /// The design with its present shape kept as one more version.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::TooMany`], [`Refusal::TextTooLong`].
+    pub fn with_version(&self, name: &str, date: &str) -> Result<Self, Refusal> {
+        let found = self.versions.len() + 1;
+        if found > Self::MOST_VERSIONS {
+            return Err(Refusal::TooMany { what: "versions", found, most: Self::MOST_VERSIONS });
+        }
+        let kept = Version {
+            name: name.to_owned(),
+            note: String::new(),
+            date: date.to_owned(),
+            shape: Arc::clone(&self.shape),
+        };
+        let mut design = self.clone();
+        design.versions.push(kept.checked()?);
+        Ok(design)
+    }
+
+    /// The design with the words of a version changed.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::NoSuch`], [`Refusal::TextTooLong`].
+    pub fn with_version_changed(
+        &self,
+        index: usize,
+        change: impl FnOnce(&mut Version),
+    ) -> Result<Self, Refusal> {
+        let mut version = self.versions.get(index).ok_or(Refusal::NoSuch("version"))?.clone();
+        change(&mut version);
+        let mut design = self.clone();
+        design.versions[index] = version.checked()?;
+        Ok(design)
+    }
+
+    /// The design with a version's shape as the present one; all versions stay.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::NoSuch`].
+    pub fn gone_back_to(&self, index: usize) -> Result<Self, Refusal> {
+        let version = self.versions.get(index).ok_or(Refusal::NoSuch("version"))?;
+        Ok(Self { shape: Arc::clone(&version.shape), ..self.clone() })
+    }
+
     /// The design with other notes.
     ///
     /// # Errors

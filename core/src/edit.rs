@@ -87,6 +87,32 @@ pub enum Edit {
         /// Its new value.
         value: f64,
     },
+    /// Keeps the present shape as a version.
+    KeepVersion {
+        /// What to call it.
+        name: String,
+        /// The day, as YYYY-MM-DD.
+        date: String,
+    },
+    /// Gives a version another name.
+    NameVersion {
+        /// Its index, oldest first.
+        version: usize,
+        /// The name.
+        name: String,
+    },
+    /// Writes a version's note.
+    NoteVersion {
+        /// Its index, oldest first.
+        version: usize,
+        /// The note.
+        note: String,
+    },
+    /// Makes a version's shape the present one; all versions stay.
+    GoBackTo {
+        /// Its index, oldest first.
+        version: usize,
+    },
     /// Gives the deck another name.
     Rename(String),
     /// Writes the notes.
@@ -104,6 +130,14 @@ impl Design {
         match edit {
             Edit::Rename(name) => self.renamed(name),
             Edit::Annotate(notes) => self.annotated(notes),
+            Edit::KeepVersion { name, date } => self.with_version(name, date),
+            Edit::NameVersion { version, name } => {
+                self.with_version_changed(*version, |kept| kept.name.clone_from(name))
+            }
+            Edit::NoteVersion { version, note } => {
+                self.with_version_changed(*version, |kept| kept.note.clone_from(note))
+            }
+            Edit::GoBackTo { version } => self.gone_back_to(*version),
             Edit::Set { key, value } => {
                 let setting = quantities::find_setting(key).ok_or(Refusal::NoSuch("setting"))?;
                 setting.check(*value)?;
@@ -188,7 +222,7 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
             "the edge crosses the middle of the deck more than once, so it has no nose half to mirror",
         )),
         Edit::SetTwin(false) => Ok(outline.untwinned()),
-        Edit::Set { .. } | Edit::Rename(_) | Edit::Annotate(_) => Ok(outline.clone()),
+        _ => Ok(outline.clone()),
     }
 }
 

@@ -1,6 +1,9 @@
 //! The handles on the drawing: which there are, what they are called, and which one a pointer means.
 
-use super::{Copy, Editor, Grip, Target};
+use super::{
+    Copy, Editor, Grip, Target,
+    snap::{Rule, Snapped},
+};
 use crate::{
     outline::{Joint, Outline, Span, SpanEnd},
     units::{System, Unit, show},
@@ -138,6 +141,20 @@ fn spoken(value: f64, axis: &str, system: System) -> String {
         (_, false) => "from the centreline",
     };
     format!("{} {unit} {side}", length.text)
+}
+
+/// What caught a drag, in words.
+pub(super) fn caught_words(editor: &Editor, caught: Snapped) -> String {
+    let words = |rule: Rule, with: &str| match rule {
+        Rule::Node(i) => format!("{with} {}", name(editor, Target::Node(i))),
+        Rule::Middle => "In the middle of the bolt holes".to_owned(),
+        Rule::BendLine => "On the bend line".to_owned(),
+    };
+    match (caught.along, caught.across) {
+        (Some(along), _) => format!("{}.", words(along, "As far from the middle as")),
+        (None, Some(across)) => format!("{}.", words(across, "As wide as")),
+        (None, None) => String::new(),
+    }
 }
 
 /// What a part of the outline is called: by what it is where that is plain, else by its number from the tail.

@@ -33,7 +33,7 @@ fn a_batten_made_cubics_stays_where_it_was() {
 fn moving_a_pin_lays_its_batten_anew_and_leaves_the_rest_to_the_bit() {
     let deck = with_batten();
     let pin = deck.shape().outline.nodes.len() - 4;
-    let to = deck.shape().outline.nodes[pin].place + kurbo::Vec2::new(1.0, 2.0);
+    let to = deck.shape().outline.nodes[pin].place + Vec2::new(1.0, 2.0);
     let moved = deck.apply(&Edit::MoveNode { node: pin, to }).unwrap();
     let (before, after) = (&deck.shape().outline, &moved.shape().outline);
     assert!(after.unfairness() <= tolerance::BATTEN_JUMP);
@@ -61,7 +61,7 @@ fn a_pin_added_to_a_batten_leaves_the_curve() {
 
 #[test]
 fn a_batten_with_free_ends_through_pins_of_a_circle_is_the_circle() {
-    let (radius, centre) = (120.0, kurbo::Point::new(260.0, -20.0));
+    let (radius, centre) = (120.0, Point::new(260.0, -20.0));
     let pin = |degrees: f64| centre + crate::real::unit_vector(degrees.to_radians()) * radius;
     let nodes = [70.0, 50.0, 30.0, 15.0].map(|a| Node { place: pin(a), joint: Joint::Smooth(0.0) });
     let mut outline = Outline { nodes: nodes.to_vec(), spans: vec![Span::BATTEN; 3], twin: false };
@@ -95,7 +95,7 @@ fn a_twin_with_battens_opens_out_to_the_same_outline() {
 }
 
 /// A stroke along Turnstone's nose, bulged out by `bulge` mm in its middle and trembling by a tenth of a mm.
-fn nose_stroke(from: f64, to_tip: bool, bulge: f64) -> Vec<kurbo::Point> {
+fn nose_stroke(from: f64, to_tip: bool, bulge: f64) -> Vec<Point> {
     let half = demo::turnstone().shape().outline.resolve();
     let piece = half.pieces()[3].curve;
     let end = if to_tip { 1.0 } else { 0.8 };
@@ -104,9 +104,9 @@ fn nose_stroke(from: f64, to_tip: bool, bulge: f64) -> Vec<kurbo::Point> {
             use kurbo::ParamCurve;
             let u = f64::from(i) / 400.0;
             let p = piece.eval(from + (end - from) * u);
-            let out = bulge * (core::f64::consts::PI * u).sin().powi(2)
+            let out = bulge * crate::real::sin(core::f64::consts::PI * u).powi(2)
                 + 0.1 * (f64::from(i * 37 % 11) / 5.0 - 1.0);
-            p + kurbo::Vec2::new(0.4, 1.0) * out
+            p + Vec2::new(0.4, 1.0) * out
         })
         .collect()
 }
@@ -138,7 +138,7 @@ fn a_wobbly_stroke_gives_a_fair_curve_of_few_pins_where_it_was_drawn() {
 fn a_stroke_on_the_mirrored_half_drawn_backwards_does_the_same() {
     let deck = demo::turnstone();
     let stroke = nose_stroke(0.1, false, 4.0);
-    let mirrored = stroke.iter().rev().map(|p| kurbo::Point::new(p.x, -p.y)).collect();
+    let mirrored = stroke.iter().rev().map(|p| Point::new(p.x, -p.y)).collect();
     let there = deck.apply(&Edit::Redraw { stroke, accuracy: 0.5, reach: 10.0 }).unwrap();
     let back = deck.apply(&Edit::Redraw { stroke: mirrored, accuracy: 0.5, reach: 10.0 }).unwrap();
     assert_eq!(there, back);
@@ -147,11 +147,9 @@ fn a_stroke_on_the_mirrored_half_drawn_backwards_does_the_same() {
 #[test]
 fn a_stroke_past_the_centreline_moves_the_tip_and_keeps_it_square() {
     let deck = demo::turnstone();
-    let mut stroke: Vec<_> = nose_stroke(0.05, true, 5.0)
-        .iter()
-        .map(|p| *p + kurbo::Vec2::new(0.03 * (p.x - 254.0), 0.0))
-        .collect();
-    stroke.extend((1..20).map(|k| kurbo::Point::new(417.5 - 0.02 * f64::from(k * k), -2.0 * f64::from(k))));
+    let mut stroke: Vec<_> =
+        nose_stroke(0.05, true, 5.0).iter().map(|p| *p + Vec2::new(0.03 * (p.x - 254.0), 0.0)).collect();
+    stroke.extend((1..20).map(|k| Point::new(417.5 - 0.02 * f64::from(k * k), -2.0 * f64::from(k))));
     let redrawn = deck.apply(&Edit::Redraw { stroke, accuracy: 0.5, reach: 10.0 }).unwrap();
     let tip = redrawn.shape().outline.nodes.last().unwrap();
     assert_eq!((tip.joint, tip.place.y), (Joint::Led, 0.0));
@@ -161,7 +159,7 @@ fn a_stroke_past_the_centreline_moves_the_tip_and_keeps_it_square() {
 #[test]
 fn a_stroke_in_the_air_is_refused_with_words() {
     let deck = demo::turnstone();
-    let stroke = (0..50).map(|i| kurbo::Point::new(f64::from(i) * 4.0, 150.0)).collect();
+    let stroke = (0..50).map(|i| Point::new(f64::from(i) * 4.0, 150.0)).collect();
     let refused = deck.apply(&Edit::Redraw { stroke, accuracy: 0.5, reach: 10.0 }).unwrap_err();
     assert!(refused.to_string().contains("off the edge"), "{refused}");
 }
@@ -170,7 +168,7 @@ fn a_stroke_in_the_air_is_refused_with_words() {
 fn fairing_takes_a_bump_out_and_stays_within_its_bound() {
     let deck = with_batten();
     let pin = deck.shape().outline.nodes.len() - 5;
-    let to = deck.shape().outline.nodes[pin].place + kurbo::Vec2::new(0.0, 0.4);
+    let to = deck.shape().outline.nodes[pin].place + Vec2::new(0.0, 0.4);
     let bumpy = deck.apply(&Edit::MoveNode { node: pin, to }).unwrap();
     let outline = &bumpy.shape().outline;
     let (faired, found) = outline.faired(3, outline.nodes.len() - 1, 0.5).unwrap();
