@@ -102,7 +102,7 @@ pub enum Direction {
 }
 
 /// How long a drag waits at a line, px.
-const SNAP: f64 = 7.0;
+const SNAP: f64 = 5.0;
 
 /// Repeats within this time, ms, are one step of undo.
 const NUDGE_PAUSE: f64 = 1000.0;

@@ -1,7 +1,7 @@
 //! Snapping: a drag stops for a moment at a line, it never jumps to one.
 
 use super::Target;
-use crate::{design::Shape, outline::Outline, tolerance};
+use crate::{design::Shape, outline::Outline};
 use kurbo::Point;
 
 /// A line that a dragged node stops at, and why.
@@ -66,8 +66,9 @@ fn lines(shape: &Shape, target: Target) -> (Vec<Line>, Vec<Line>) {
 /// answer depends on start and pointer alone and never jumps.
 fn stopped(from: f64, wanted: f64, lines: &[Line], radius: f64) -> (f64, Option<Rule>) {
     let way = if wanted < from { -1.0 } else { 1.0 };
-    // A line that lies in the wait of the one before it is passed over, or the drag would jump from one to the other.
-    let mut clear = tolerance::NODE_GAP;
+    // A short drag is a deliberate one: lines near its start do not hold it. Nor does a line that lies in the wait of the
+    // one before it, or the drag would jump from one to the other.
+    let mut clear = 2.0 * radius;
     loop {
         let ahead = |line: &Line| (line.at - from) * way;
         let next =
@@ -117,5 +118,6 @@ mod tests {
     #[test]
     fn a_drag_that_begins_at_a_line_is_free_of_it() {
         assert_eq!(stopped(100.0, 103.0, &LINES, 6.0), (103.0, None));
+        assert_eq!(stopped(90.0, 101.0, &LINES, 6.0), (101.0, None));
     }
 }

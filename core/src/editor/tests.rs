@@ -179,8 +179,9 @@ fn a_version_lies_behind_and_can_be_gone_back_to() {
 fn a_drag_waits_level_with_another_node_and_says_so() {
     let mut editor = editor();
     let at = handle_at(&editor, "n3");
+    editor.handle(Intent::Zoom { about: at, factor: 6.0 });
     editor.handle(Intent::Grab { at, reach: 5.0 });
-    editor.handle(Intent::Drag { to: Point::new(at.x, 95.25 + 2.0) });
+    editor.handle(Intent::Drag { to: Point::new(at.x, 95.25 + 0.4) });
     assert_eq!(handle_at(&editor, "n3").y, 95.25);
     assert_eq!(editor.notice().text, "As wide as node 2.");
     editor.handle(Intent::Cancel);
