@@ -6,7 +6,7 @@ use core::ops::Range;
 use kurbo::{CubicBez, ParamCurve, Point};
 
 /// Places on a span at which its distance from the old curve is taken.
-const SAMPLES: u32 = 16;
+const SAMPLES: u32 = 8;
 
 impl Outline {
     /// The chain with some spans as one batten within [`CONVERSION`] of them: their nodes become its pins, and more are
@@ -16,6 +16,11 @@ impl Outline {
     ///
     /// [`Fault::Batten`] where no batten comes so near, [`Fault::NodeCount`] where it would take too many pins.
     pub fn battened(&self, spans: Range<usize>) -> Result<Self, Fault> {
+        self.battened_within(spans, CONVERSION)
+    }
+
+    /// As [`Outline::battened`], within `accuracy` mm: the looser, the fewer pins.
+    pub(super) fn battened_within(&self, spans: Range<usize>, accuracy: f64) -> Result<Self, Fault> {
         let old: Vec<Course> = spans.clone().map(|s| self.course(s)).collect();
         let mut chain = self.clone();
         for s in spans.clone() {
@@ -23,7 +28,7 @@ impl Outline {
             chain.spans[s] =
                 Span::Batten { start: Some(course.tangent(0.0)), end: Some(course.tangent(1.0)) };
         }
-        for node in [spans.start, spans.end] {
+        for node in spans.start..=spans.end {
             chain.own_tangent(node, self.tangent(node));
         }
         chain.settle();
@@ -32,19 +37,26 @@ impl Outline {
         loop {
             let mut laid = chain.clone();
             laid.relax()?;
-            let worst = shares
+            let strays: Vec<usize> = shares
                 .iter()
                 .enumerate()
-                .map(|(k, &share)| (k, stray(&laid.course(spans.start + k), &old, share)))
-                .max_by(|a, b| a.1.total_cmp(&b.1));
-            let Some((k, _)) = worst.filter(|(_, stray)| *stray > CONVERSION) else { return Ok(laid) };
-            if chain.nodes.len() == Self::MOST_NODES {
-                return Err(Fault::NodeCount(Self::MOST_NODES + 1));
+                .filter(|&(k, &share)| stray(&laid.course(spans.start + k), &old, share) > accuracy)
+                .map(|(k, _)| k)
+                .collect();
+            if strays.is_empty() {
+                return Ok(laid);
             }
-            let (i, from, to) = shares[k];
-            let middle = f64::midpoint(from, to);
-            chain.pin(spans.start + k, &old[i], middle);
-            shares.splice(k..=k, [(i, from, middle), (i, middle, to)]);
+            let nodes = chain.nodes.len() + strays.len();
+            if nodes > Self::MOST_NODES {
+                return Err(Fault::NodeCount(nodes));
+            }
+            // The last first, so that the places of the others stay.
+            for k in strays.into_iter().rev() {
+                let (i, from, to) = shares[k];
+                let middle = f64::midpoint(from, to);
+                chain.pin(spans.start + k, &old[i], middle);
+                shares.splice(k..=k, [(i, from, middle), (i, middle, to)]);
+            }
         }
     }
 

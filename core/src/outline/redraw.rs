@@ -26,6 +26,9 @@ pub enum StrokeError {
     Fit(FitError),
 }
 
+/// A stroke farther out than this, mm, is not one along a deck.
+const FARTHEST: f64 = 2000.0;
+
 /// Where a stroke joins the chain.
 #[derive(Clone, Copy, Debug)]
 enum Join {
@@ -51,9 +54,12 @@ impl Outline {
     /// [`StrokeError`].
     pub fn redrawn(&self, samples: &[Point], accuracy: f64, reach: f64) -> Result<Self, StrokeError> {
         let mut stroke = self.on_drawn_half(samples);
-        if let Some(sample) = stroke.iter().position(|p| !p.is_finite()) {
+        let on_a_bench = |p: &Point| p.x.abs() <= FARTHEST && p.y.abs() <= FARTHEST; // not so for NaN
+        if let Some(sample) = stroke.iter().position(|p| !on_a_bench(p)) {
             return Err(StrokeError::Fit(FitError::NotFinite { sample }));
         }
+        let accuracy = if accuracy.is_finite() { accuracy.clamp(0.01, 20.0) } else { 1.0 };
+        let reach = if reach.is_finite() { reach.clamp(0.0, FARTHEST) } else { 0.0 };
         let (Some(&first), Some(&last)) = (stroke.first(), stroke.last()) else {
             return Err(StrokeError::Fit(FitError::TooShort));
         };
@@ -170,6 +176,7 @@ impl Outline {
             Join::On(..) => chain.tangent(node).map_or(End::Free, End::Tangent),
         };
         let ends = [clamp(start, from), clamp(end, to)];
+        let tangents = [chain.tangent(start), chain.tangent(end)];
         let (first, final_) = (chain.nodes[start].place, chain.nodes[end].place);
         stroke.insert(0, first);
         stroke.push(final_);
@@ -184,6 +191,8 @@ impl Outline {
                 chain.nodes[node].joint = Joint::Led;
             }
         }
+        chain.own_tangent(start, tangents[0]);
+        chain.own_tangent(start + inner.len() + 1, tangents[1]);
         chain.guess_tangents(start + 1..start + 1 + inner.len());
         chain.settle();
         Ok(chain)

@@ -17,6 +17,16 @@ pub struct Faired {
     pub swells: [usize; 2],
 }
 
+/// The farthest that fairing may move an edge, mm: more is drawing anew.
+const LARGEST_BOUND: f64 = 2.0;
+
+/// Times the movement is taken back a little where the edge between pins moves farther than they do.
+const MOST_TRIES: u32 = 5;
+
+/// Most pins that are faired together: the work grows with the fourth power of their number, and a stretch with more is
+/// better drawn anew.
+const MOST_PINS: usize = 24;
+
 impl Outline {
     /// The chain with the nodes from `first` to `last` moved, the edge by `bound` mm at most, so that the battens through
     /// them swell as seldom as that allows. Cubic spans among them become battens first.
@@ -26,13 +36,19 @@ impl Outline {
     /// [`Fault`] where no batten follows the stretch.
     pub fn faired(&self, first: usize, last: usize, bound: f64) -> Result<(Self, Faired), Fault> {
         let mut chain = self.clone();
+        let bound = if bound.is_finite() { bound.clamp(0.0, LARGEST_BOUND) } else { 0.0 };
+        if bound <= 0.0 {
+            return Ok((self.clone(), Faired { movement: 0.0, swells: [0; 2] }));
+        }
+        // The conversion may take a fifth of the movement: few pins are what makes a curve fair.
+        let accuracy = (bound / 5.0).max(tolerance::CONVERSION);
         let mut last = last;
         let mut s = first;
         while s < last {
             if matches!(chain.spans[s], Span::Cubic { .. }) {
                 let before = chain.nodes.len();
                 let run = (s..last).take_while(|&k| matches!(chain.spans[k], Span::Cubic { .. })).count();
-                chain = chain.battened(s..s + run)?;
+                chain = chain.battened_within(s..s + run, accuracy)?;
                 last += chain.nodes.len() - before;
                 s += run + chain.nodes.len() - before;
             } else {
@@ -47,6 +63,9 @@ impl Outline {
             if from >= to {
                 continue;
             }
+            if to - from > MOST_PINS {
+                return Err(Fault::LongStretch { pins: to - from, most: MOST_PINS });
+            }
             let pins: Vec<Point> = chain.nodes[spans.start..=spans.end].iter().map(|n| n.place).collect();
             let end = |node: usize| chain.tangent(node).map_or(End::Free, End::Tangent);
             let stretch = from - spans.start..=to - spans.start;
@@ -60,7 +79,7 @@ impl Outline {
         // Between pins the edge may move a little farther than they do: then all of it moves a little less.
         let old = self.resolve();
         let mut share = 1.0;
-        for _ in 0..12 {
+        for _ in 0..MOST_TRIES {
             let mut tried = battened.clone();
             for (node, to) in tried.nodes.iter_mut().zip(&chain.nodes) {
                 node.place = node.place.lerp(to.place, share);

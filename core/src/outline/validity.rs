@@ -58,6 +58,13 @@ pub enum Fault {
         /// Why, with the pin counted from there.
         error: BattenError,
     },
+    /// A stretch has too many pins to be faired in one go.
+    LongStretch {
+        /// How many.
+        pins: usize,
+        /// The most that can be.
+        most: usize,
+    },
     /// The half outline comes to or past the centreline between its tips.
     PastCentreline {
         /// Where.
@@ -248,6 +255,9 @@ impl fmt::Display for Fault {
                 write!(f, "the edge would cross itself at {}: open it up there", place(at))
             }
             Self::Batten { node, error } => write!(f, "from node {} on {error}", node + 1),
+            Self::LongStretch { pins, most } => {
+                write!(f, "the stretch has {pins} pins: fair at most {most} at a time, or draw it anew")
+            }
             Self::HoleOutside { at } => write!(
                 f,
                 "the bolt hole at {} would lie outside the edge: keep the edge beyond it",
