@@ -180,7 +180,14 @@ pub fn edit(random: &mut Random, design: &Design) -> Edit {
     let nearby = |random: &mut Random, p: Point| {
         p + Vec2::new(random.between(-reach, reach), random.between(-reach, reach))
     };
-    match random.below(8) {
+    match random.below(11) {
+        8 => Edit::SetBatten { span, batten: random.chance(0.7) },
+        // Fairing searches for some tens of ms, so it is tried more seldom.
+        9 if random.chance(0.05) => {
+            let other = random.below(outline.nodes.len());
+            Edit::Fair { from: node, to: other, bound: random.pick(&[0.1, 0.5, 2.0]) }
+        }
+        9 | 10 => Edit::Redraw { stroke: stroke(random, design), accuracy: 0.7, reach: 20.0 },
         0 | 1 => Edit::MoveNode { node, to: nearby(random, outline.nodes[node].place) },
         2 => {
             let place = outline.handle_place(span, end).unwrap_or(outline.nodes[node].place);
@@ -206,6 +213,28 @@ pub fn edit(random: &mut Random, design: &Design) -> Edit {
     }
 }
 
+/// A stroke of the pen along a stretch of the edge, pushed out or in and trembling, on any half and either way.
+fn stroke(random: &mut Random, design: &Design) -> Vec<Point> {
+    let outline = &design.shape().outline;
+    let first = random.below(outline.spans.len());
+    let last = (first + random.below(3)).min(outline.spans.len() - 1);
+    let push = random.between(-12.0, 12.0);
+    let side = random.pick(&[1.0, -1.0]);
+    let mut places: Vec<Point> = (first..=last)
+        .flat_map(|s| (0..=40).map(move |k| (s, f64::from(k) / 40.0)))
+        .map(|(s, t)| {
+            let along = (s - first) as f64 + t;
+            let bulge = push * real::sin(PI * along / (last - first + 1) as f64);
+            let p = outline.course(s).point(t);
+            Point::new(p.x, side * (p.y + bulge + random.between(-0.3, 0.3)))
+        })
+        .collect();
+    if random.chance(0.5) {
+        places.reverse();
+    }
+    places
+}
+
 /// An edit as no hand would make it: numbers that are not numbers, places out of the world, indices of nothing.
 pub fn violent_edit(random: &mut Random, design: &Design) -> Edit {
     let outline = &design.shape().outline;
@@ -217,7 +246,16 @@ pub fn violent_edit(random: &mut Random, design: &Design) -> Edit {
     let (node, span) = (index(random, outline.nodes.len()), index(random, outline.spans.len()));
     let end = random.pick(&[SpanEnd::Start, SpanEnd::End]);
     let to = Point::new(wild(random), wild(random));
-    match random.below(8) {
+    match random.below(13) {
+        8 => Edit::SetBatten { span, batten: true },
+        9 if random.chance(0.05) => Edit::Fair { from: node, to: span, bound: wild(random) },
+        9 => Edit::Fair { from: usize::MAX, to: span, bound: wild(random) },
+        10 => {
+            let stroke = (0..random.below(40)).map(|_| Point::new(wild(random), wild(random))).collect();
+            Edit::Redraw { stroke, accuracy: wild(random), reach: wild(random) }
+        }
+        11 => Edit::GoBackTo { version: node },
+        12 => Edit::NoteVersion { version: span, note: "x".repeat(random.below(20_000)) },
         0 => Edit::MoveNode { node, to },
         1 => Edit::MoveHandle { span, end, to },
         2 => Edit::AddNode { span, near: to },

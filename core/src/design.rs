@@ -3,7 +3,7 @@
 use crate::{
     datum::Datum,
     layup::Layup,
-    outline::{self, Fault, Outline},
+    outline::{self, Fault, Outline, StrokeError},
     profile::Profile,
     quantities::{self, Quantity},
     text,
@@ -89,6 +89,8 @@ pub enum Refusal {
     },
     /// The layup has too few plies or too many.
     PlyCount(usize),
+    /// A stroke cannot take the place of a stretch.
+    Stroke(StrokeError),
     /// An edit names a node, span or quantity that the design does not have.
     NoSuch(&'static str),
     /// An edit cannot be done on this shape; the text says why and what can be done instead.
@@ -170,6 +172,54 @@ impl Design {
         Ok(Self { name: text::line("name", name, Self::LONGEST_NAME)?, ..self.clone() })
     }
 
+    /// The design with its present shape kept as one more version.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::TooMany`], [`Refusal::TextTooLong`].
+    pub fn with_version(&self, name: &str, date: &str) -> Result<Self, Refusal> {
+        let found = self.versions.len() + 1;
+        if found > Self::MOST_VERSIONS {
+            return Err(Refusal::TooMany { what: "versions", found, most: Self::MOST_VERSIONS });
+        }
+        let kept = Version {
+            name: name.to_owned(),
+            note: String::new(),
+            date: date.to_owned(),
+            shape: Arc::clone(&self.shape),
+        };
+        let mut design = self.clone();
+        design.versions.push(kept.checked()?);
+        Ok(design)
+    }
+
+    /// The design with the words of a version changed.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::NoSuch`], [`Refusal::TextTooLong`].
+    pub fn with_version_changed(
+        &self,
+        index: usize,
+        change: impl FnOnce(&mut Version),
+    ) -> Result<Self, Refusal> {
+        let mut version = self.versions.get(index).ok_or(Refusal::NoSuch("version"))?.clone();
+        change(&mut version);
+        let mut design = self.clone();
+        design.versions[index] = version.checked()?;
+        Ok(design)
+    }
+
+    /// The design with a version's shape as the present one; all versions stay.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::NoSuch`].
+    pub fn gone_back_to(&self, index: usize) -> Result<Self, Refusal> {
+        let version = self.versions.get(index).ok_or(Refusal::NoSuch("version"))?;
+        Ok(Self { shape: Arc::clone(&version.shape), ..self.clone() })
+    }
+
     /// The design with other notes.
     ///
     /// # Errors
@@ -233,7 +283,7 @@ impl Refusal {
     #[must_use]
     pub fn field(&self) -> &'static str {
         match self {
-            Self::Outline(_) | Self::Impossible(_) => "outline",
+            Self::Outline(_) | Self::Stroke(_) | Self::Impossible(_) => "outline",
             Self::OutOfRange { quantity, .. } => quantity.key,
             Self::TextTooLong { field, .. } => field,
             Self::TooMany { what, .. } => what,
@@ -247,6 +297,7 @@ impl fmt::Display for Refusal {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Outline(fault) => fault.fmt(f),
+            Self::Stroke(error) => error.fmt(f),
             Self::OutOfRange { quantity, found, least, most } => {
                 let show = |value: f64| units::show(value, quantity.unit, System::default());
                 let label = quantity.label;

@@ -2,10 +2,10 @@
 
 use crate::{
     design::{Design, Refusal, Shape},
-    outline::{Outline, Span, SpanEnd, twin_of},
+    outline::{self, Outline, Span, SpanEnd, twin_of},
     quantities,
 };
-use kurbo::{ParamCurveNearest, Point};
+use kurbo::Point;
 
 /// One change. Places are in mm on the left half.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,6 +53,31 @@ pub enum Edit {
         /// Straight, or a curve.
         straight: bool,
     },
+    /// Makes a cubic span a batten, or a batten cubics with handles.
+    SetBatten {
+        /// Index of the span.
+        span: usize,
+        /// A batten, or cubics.
+        batten: bool,
+    },
+    /// Draws a stretch anew by hand.
+    Redraw {
+        /// The places of the pen, on any half, in either direction.
+        stroke: Vec<Point>,
+        /// How near the curve must follow them, mm.
+        accuracy: f64,
+        /// How far off the edge the stroke may begin and end, mm.
+        reach: f64,
+    },
+    /// Fairs the stretch between two nodes.
+    Fair {
+        /// One end of the stretch.
+        from: usize,
+        /// The other end.
+        to: usize,
+        /// The farthest the edge may move, mm.
+        bound: f64,
+    },
     /// Makes the tail the nose reversed, or lets the two differ from now on.
     SetTwin(bool),
     /// Sets a quantity of the settings table, in its unit inside the core.
@@ -61,6 +86,32 @@ pub enum Edit {
         key: &'static str,
         /// Its new value.
         value: f64,
+    },
+    /// Keeps the present shape as a version.
+    KeepVersion {
+        /// What to call it.
+        name: String,
+        /// The day, as YYYY-MM-DD.
+        date: String,
+    },
+    /// Gives a version another name.
+    NameVersion {
+        /// Its index, oldest first.
+        version: usize,
+        /// The name.
+        name: String,
+    },
+    /// Writes a version's note.
+    NoteVersion {
+        /// Its index, oldest first.
+        version: usize,
+        /// The note.
+        note: String,
+    },
+    /// Makes a version's shape the present one; all versions stay.
+    GoBackTo {
+        /// Its index, oldest first.
+        version: usize,
     },
     /// Gives the deck another name.
     Rename(String),
@@ -79,6 +130,14 @@ impl Design {
         match edit {
             Edit::Rename(name) => self.renamed(name),
             Edit::Annotate(notes) => self.annotated(notes),
+            Edit::KeepVersion { name, date } => self.with_version(name, date),
+            Edit::NameVersion { version, name } => {
+                self.with_version_changed(*version, |kept| kept.name.clone_from(name))
+            }
+            Edit::NoteVersion { version, note } => {
+                self.with_version_changed(*version, |kept| kept.note.clone_from(note))
+            }
+            Edit::GoBackTo { version } => self.gone_back_to(*version),
             Edit::Set { key, value } => {
                 let setting = quantities::find_setting(key).ok_or(Refusal::NoSuch("setting"))?;
                 setting.check(*value)?;
@@ -87,7 +146,8 @@ impl Design {
                 self.with_shape(shape)
             }
             _ => {
-                let outline = reshape(&self.shape().outline, edit)?;
+                let mut outline = reshape(&self.shape().outline, edit)?;
+                outline::check_form(&outline).and_then(|()| outline.relax()).map_err(Refusal::Outline)?;
                 self.with_shape(Shape { outline, ..self.shape().clone() })
             }
         }
@@ -118,8 +178,7 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
         Edit::AddNode { span, near } => {
             span_exists(span)?;
             finite(near)?;
-            let nearest = outline.resolve_span_curve(span).nearest(near, 1e-3);
-            let t = nearest.t;
+            let (t, _) = outline.course(span).nearest(near);
             if t <= 0.0 || t >= 1.0 {
                 return Err(Refusal::Impossible("a node is there already: add one between two nodes"));
             }
@@ -144,11 +203,26 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
             span_exists(span)?;
             Ok(if straight { outline.straightened(span) } else { outline.curved(span) })
         }
+        Edit::SetBatten { span, batten } => {
+            span_exists(span)?;
+            if !batten {
+                return Ok(outline.unbattened(span));
+            }
+            outline.battened(span..span + 1).map_err(Refusal::Outline)
+        }
+        Edit::Redraw { ref stroke, accuracy, reach } => {
+            outline.redrawn(stroke, accuracy, reach).map_err(Refusal::Stroke)
+        }
+        Edit::Fair { from, to, bound } => {
+            node_exists(from.max(to))?;
+            let (faired, _) = outline.faired(from.min(to), from.max(to), bound).map_err(Refusal::Outline)?;
+            Ok(faired)
+        }
         Edit::SetTwin(true) => twin_of(outline).ok_or(Refusal::Impossible(
             "the edge crosses the middle of the deck more than once, so it has no nose half to mirror",
         )),
         Edit::SetTwin(false) => Ok(outline.untwinned()),
-        Edit::Set { .. } | Edit::Rename(_) | Edit::Annotate(_) => Ok(outline.clone()),
+        _ => Ok(outline.clone()),
     }
 }
 

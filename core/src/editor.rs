@@ -7,9 +7,12 @@ mod command;
 mod fields;
 mod gesture;
 mod handles;
+mod ink;
 mod intent;
 mod readout;
+mod snap;
 mod target;
+mod versions;
 
 pub use self::{
     command::Command,
@@ -18,9 +21,11 @@ pub use self::{
     handles::{HandleView, Slider},
     intent::{Direction, Intent},
     readout::{Readout, outside},
+    snap::{Rule, Snapped},
     target::{Copy, Grip, Target},
+    versions::{Difference, VersionView},
 };
-use self::{fields::Typed, gesture::Gesture};
+use self::{fields::Typed, gesture::Gesture, versions::Behind};
 use crate::{
     check::{self, Problem},
     design::Design,
@@ -30,7 +35,7 @@ use crate::{
     units::System,
     view::View,
 };
-use kurbo::{Rect, Size};
+use kurbo::{Point, Rect, Size};
 
 /// The whole state of one open design.
 #[derive(Clone, Debug)]
@@ -42,6 +47,10 @@ pub struct Editor {
     selection: Option<Target>,
     gesture: Option<Gesture>,
     typed: Option<Typed>,
+    ink: Vec<Point>,
+    redrawing: bool,
+    stretch_from: Option<usize>,
+    behind: Option<Behind>,
     notice: Notice,
     last_nudge: Option<Nudge>,
     measured: Measured,
@@ -49,7 +58,7 @@ pub struct Editor {
 }
 
 /// How the maker likes things shown; kept by the browser, not in designs.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Settings {
     /// Millimetres or inches.
     pub system: System,
@@ -57,6 +66,10 @@ pub struct Settings {
     pub comb: bool,
     /// Whether keys and buttons move by the fine step.
     pub fine: bool,
+    /// Whether a drag stops for a moment at lines.
+    pub snap: bool,
+    /// The farthest fairing may move the edge, mm.
+    pub fairing_bound: f64,
     /// Whether the drawing is locked against stray sleeves: no drag or key changes it.
     pub locked: bool,
 }
@@ -77,12 +90,25 @@ struct Nudge {
     at_ms: f64,
 }
 
+impl Default for Settings {
+    fn default() -> Self {
+        Self {
+            system: System::default(),
+            comb: false,
+            fine: false,
+            snap: true,
+            fairing_bound: 0.5,
+            locked: false,
+        }
+    }
+}
+
 impl Editor {
     /// An editor that opens `history` on a stage of that size.
     #[must_use]
     pub fn new(history: History, settings: Settings, size: Size) -> Self {
         let measured = Measured::of(history.design().shape());
-        let view = View { centre: kurbo::Point::ORIGIN, scale: 1.0, upright: false, size };
+        let view = View { centre: Point::ORIGIN, scale: 1.0, upright: false, size };
         let mut editor = Self {
             history,
             settings,
@@ -91,6 +117,10 @@ impl Editor {
             selection: None,
             gesture: None,
             typed: None,
+            ink: Vec::new(),
+            redrawing: false,
+            stretch_from: None,
+            behind: None,
             notice: Notice::default(),
             last_nudge: None,
             measured,
@@ -147,6 +177,20 @@ impl Editor {
         self.selection
     }
 
+    /// Whether the pen draws a stretch anew instead of dragging nodes.
+    #[must_use]
+    pub fn redrawing(&self) -> bool {
+        self.redrawing && !self.settings.locked
+    }
+
+    /// The stretch between the node marked and the one selected, by their indices.
+    #[must_use]
+    pub fn stretch(&self) -> Option<(usize, usize)> {
+        let from = self.stretch_from?;
+        let Some(Target::Node(to)) = self.selection else { return None };
+        (from != to).then_some((from.min(to), from.max(to)))
+    }
+
     /// Whether something is taken hold of.
     #[must_use]
     pub fn holds_something(&self) -> bool {
@@ -182,6 +226,10 @@ impl Editor {
             comb: self.settings.comb,
             selection: self.selection,
             limit: self.gesture.as_ref().and_then(Gesture::limit),
+            caught: self.gesture.as_ref().and_then(Gesture::caught),
+            ink: &self.ink,
+            stretch: self.stretch(),
+            behind: self.behind.as_ref().map(|behind| &behind.measured.half),
         })
     }
 
@@ -197,9 +245,10 @@ impl Editor {
         if self.selection.is_some_and(|target| !target.exists(&self.design().shape().outline)) {
             self.selection = None;
         }
-        if self.follow_fit && self.gesture.is_none() {
-            self.fit();
+        if self.stretch_from.is_some_and(|node| node >= self.design().shape().outline.nodes.len()) {
+            self.stretch_from = None;
         }
+        self.refresh_behind();
     }
 
     /// Makes `design` the present one under the step name `name`.

@@ -34,6 +34,7 @@
 pub mod arcs;
 pub mod check;
 pub mod compare;
+pub mod curve;
 pub mod datum;
 pub mod demo;
 pub mod design;

@@ -4,16 +4,24 @@
 //! construction. The chain runs tail to nose with y ≥ 0. What is stored is canonical: of everything that could be
 //! said twice (a tangent that a straight span already gives, a tip's right angle), nothing is.
 
+mod batten;
 mod chain;
+mod convert;
+mod course;
 mod crossing;
+mod redraw;
 mod reshape;
 pub(crate) mod resolve;
+mod smoothing;
 mod validity;
 
 pub(crate) use self::{chain::heading_at, validity::check_form};
 pub use self::{
     chain::{tangent_at, twin_of},
+    course::Course,
+    redraw::StrokeError,
     resolve::{Half, Piece},
+    smoothing::Faired,
     validity::{Fault, check},
 };
 use kurbo::{Point, Vec2};
@@ -62,6 +70,13 @@ pub enum Span {
         /// The handle at its noseward node.
         end: Handle,
     },
+    /// A length of batten: the Euler spiral between the tangents at its two nodes.
+    Batten {
+        /// Its direction at the tailward node where that is a corner, radians; `None` where the node gives it.
+        start: Option<f64>,
+        /// Its direction at the noseward node where that is a corner.
+        end: Option<f64>,
+    },
 }
 
 /// An off-curve point of a cubic span, as seen from its node.
@@ -80,6 +95,11 @@ pub enum SpanEnd {
     Start,
     /// Its noseward node.
     End,
+}
+
+impl Span {
+    /// A length of batten between smooth nodes.
+    pub const BATTEN: Self = Self::Batten { start: None, end: None };
 }
 
 impl Outline {
@@ -133,3 +153,6 @@ impl Outline {
         Some(self.nodes[node].place + self.handle_offset(node, end, handle))
     }
 }
+
+#[cfg(test)]
+mod tests;

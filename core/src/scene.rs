@@ -13,12 +13,13 @@ use self::pen::Pen;
 pub use self::pen::{Anchor, Item, Mark, Role, Scene};
 use crate::{
     design::Shape,
-    editor::{Limit, Target},
+    editor::{Limit, Snapped, Target},
     measure::Measured,
+    outline::Half,
     units::System,
     view::{Margins, View},
 };
-use kurbo::{Rect, Size};
+use kurbo::{Point, Rect, Size};
 
 /// All that the drawing is made from.
 #[derive(Debug)]
@@ -37,6 +38,14 @@ pub struct SceneInput<'a> {
     pub selection: Option<Target>,
     /// Where a gesture is stopped.
     pub limit: Option<Limit>,
+    /// What caught a drag.
+    pub caught: Option<Snapped>,
+    /// The stroke under the pen.
+    pub ink: &'a [Point],
+    /// The stretch between two nodes that is marked.
+    pub stretch: Option<(usize, usize)>,
+    /// The edge of the version behind.
+    pub behind: Option<&'a Half>,
 }
 
 /// Draws a shape.

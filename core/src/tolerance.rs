@@ -31,5 +31,12 @@ pub const EXPORT_ARCS: f64 = 0.002;
 /// Change of curvature, in 1/mm, that counts as a turn in the fairness count; less is rounding of stored places.
 pub const CURVATURE_NOISE: f64 = 1e-6;
 
+/// Largest jump of curvature, 1/mm, at a pin of a batten that counts as none: rounding places to the nanometre makes a
+/// tenth of it on spans of 20 mm, and a comb shows it from 1e-4 on.
+pub const BATTEN_JUMP: f64 = 2e-8;
+
+/// How far a span may leave the one it was converted from, mm.
+pub const CONVERSION: f64 = 0.01;
+
 /// Where a gesture stops at the limit: the share of the way from grab to pointer is found to this, a few µm of the hand.
 pub const GESTURE_SHARE: f64 = 1.0 / 65_536.0;

@@ -9,7 +9,6 @@ use halfbreadth_core::{
     outline::{Outline, Span},
 };
 use halfbreadth_tests::random::{self, Random};
-use kurbo::ParamCurve;
 
 /// One edit after another on one design, as an afternoon at the page.
 #[test]
@@ -73,7 +72,7 @@ fn a_node_added_leaves_the_curve_where_it_is_and_deleted_brings_it_back() {
         let random = &mut Random::new(seed + 2_000_000);
         let outline = &design.shape().outline;
         let span = random.below(outline.spans.len());
-        let near = outline.resolve_span_curve(span).eval(random.between(0.06, 0.94));
+        let near = outline.course(span).point(random.between(0.06, 0.94));
         let Ok(added) = design.apply(&Edit::AddNode { span, near }) else { return };
         tried += 1;
         assert!(curves_apart(design, &added) < 1e-5, "seed {seed}: adding moved the curve");

@@ -3,6 +3,7 @@
 
 #![expect(clippy::unwrap_used, reason = "a helper of a test fails it that way")]
 
+mod battens;
 mod closed_shapes;
 mod clothoid;
 mod demo_decks;

@@ -7,7 +7,7 @@ use crate::{
     edit::Edit,
     history::History,
     outline::{Joint, Span},
-    units::{Denominator, System},
+    units::{Denominator, System, Unit, show},
 };
 use kurbo::{Point, Vec2};
 
@@ -29,6 +29,16 @@ pub enum Command {
     ToggleStraight,
     /// Makes the tail the nose reversed, or lets the two differ.
     ToggleTwin,
+    /// Makes the selected span a batten, or cubics with handles.
+    ToggleBatten,
+    /// Draws stretches anew with the pen, or drags nodes.
+    ToggleRedraw,
+    /// Marks the selected node as one end of a stretch.
+    MarkStretch,
+    /// Fairs the stretch between the marked node and the selected one.
+    Fair,
+    /// Stops drags at lines, or not.
+    ToggleSnap,
     /// Selects the next node toward the nose.
     NextNode,
     /// Selects the next node toward the tail.
@@ -63,6 +73,8 @@ pub enum Command {
     OpenWhimbrel,
     /// Opens a fresh copy of the third demo deck.
     OpenDunlin,
+    /// Keeps the present shape as a version, with today's date.
+    KeepVersion,
     /// Copies a link that carries the shape.
     CopyLink,
     /// Saves the design as a file.
@@ -87,6 +99,11 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::DeleteNode, "delete-node", "Delete node"),
     (Command::ToggleCorner, "toggle-corner", "Corner"),
     (Command::ToggleStraight, "toggle-straight", "Straight"),
+    (Command::ToggleBatten, "toggle-batten", "Batten"),
+    (Command::ToggleRedraw, "redraw", "Redraw by hand"),
+    (Command::MarkStretch, "mark-stretch", "Stretch from here"),
+    (Command::Fair, "fair", "Fair the stretch"),
+    (Command::ToggleSnap, "toggle-snap", "Stop at lines"),
     (Command::ToggleTwin, "toggle-twin", "Twin"),
     (Command::NextNode, "next-node", "Next node"),
     (Command::PreviousNode, "previous-node", "Previous node"),
@@ -105,6 +122,7 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::OpenTurnstone, "open-turnstone", "Turnstone"),
     (Command::OpenWhimbrel, "open-whimbrel", "Whimbrel"),
     (Command::OpenDunlin, "open-dunlin", "Dunlin"),
+    (Command::KeepVersion, "keep-version", "Keep as a version"),
     (Command::CopyLink, "copy-link", "Copy link"),
     (Command::SaveFile, "save-file", "Save file"),
     (Command::OpenFile, "open-file", "Open file"),
@@ -145,11 +163,14 @@ impl Editor {
             Command::Undo => self.history.undo_name().is_some(),
             Command::Redo => self.history.redo_name().is_some(),
             Command::AddNode => matches!(self.selection, Some(Target::Span(..))) && !self.settings.locked,
+            Command::MarkStretch => node.is_some(),
+            Command::Fair => self.stretch().is_some() && !self.settings.locked,
+            Command::ToggleRedraw => !self.settings.locked,
             Command::DeleteNode => {
                 node.is_some_and(|i| i > 0 && i + 1 < outline.nodes.len()) && !self.settings.locked
             }
             Command::ToggleCorner => node.is_some() && !self.settings.locked,
-            Command::ToggleStraight => {
+            Command::ToggleStraight | Command::ToggleBatten => {
                 matches!(self.selection, Some(Target::Span(..))) && !self.settings.locked
             }
             _ => true,
@@ -162,6 +183,13 @@ impl Editor {
         let outline = &self.history.design().shape().outline;
         match command {
             Command::ToggleTwin => Some(outline.twin),
+            Command::ToggleRedraw => Some(self.redrawing),
+            Command::MarkStretch => Some(self.stretch_from.is_some()),
+            Command::ToggleSnap => Some(self.settings.snap),
+            Command::ToggleBatten => Some(match self.selection {
+                Some(Target::Span(s, _)) => matches!(outline.spans.get(s), Some(Span::Batten { .. })),
+                _ => false,
+            }),
             Command::ToggleComb => Some(self.settings.comb),
             Command::ToggleFine => Some(self.settings.fine),
             Command::ToggleLock => Some(self.settings.locked),
@@ -198,6 +226,16 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
                 editor.selection = None;
             }
         }
+        Command::ToggleBatten => toggle_batten(editor),
+        Command::ToggleRedraw => {
+            editor.redrawing = !editor.redrawing;
+            editor.ink.clear();
+            let words = "Draw over the edge; where the stroke begins and ends it joins in.";
+            editor.say(if editor.redrawing { words } else { "" });
+        }
+        Command::MarkStretch => mark_stretch(editor),
+        Command::Fair => fair(editor),
+        Command::ToggleSnap => editor.settings.snap = !editor.settings.snap,
         Command::NextNode => walk(editor, 1),
         Command::PreviousNode => walk(editor, -1),
         Command::Millimetres => editor.settings.system = System::Millimetres,
@@ -220,7 +258,8 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::OpenTurnstone => editor.open_fresh(demo::turnstone()),
         Command::OpenWhimbrel => editor.open_fresh(demo::whimbrel()),
         Command::OpenDunlin => editor.open_fresh(demo::dunlin()),
-        Command::CopyLink
+        Command::KeepVersion
+        | Command::CopyLink
         | Command::SaveFile
         | Command::OpenFile
         | Command::ExportSvg
@@ -306,6 +345,44 @@ fn toggle_straight(editor: &mut Editor) {
     let straight = editor.history.design().shape().outline.spans[span] != Span::Straight;
     let name = if straight { "straightened a span" } else { "made a span a curve" };
     apply(editor, name, &Edit::SetStraight { span, straight });
+}
+
+fn toggle_batten(editor: &mut Editor) {
+    let Some(Target::Span(span, _)) = editor.selection else { return };
+    let batten = !matches!(editor.history.design().shape().outline.spans[span], Span::Batten { .. });
+    let name = if batten { "laid a batten" } else { "made a batten handles" };
+    apply(editor, name, &Edit::SetBatten { span, batten });
+}
+
+fn mark_stretch(editor: &mut Editor) {
+    let node = match editor.selection {
+        Some(Target::Node(node)) => node,
+        _ => return,
+    };
+    let again = editor.stretch_from == Some(node);
+    editor.stretch_from = (!again).then_some(node);
+    let words = "Now select the node where the stretch ends.";
+    editor.say(if again { "No stretch." } else { words });
+}
+
+fn fair(editor: &mut Editor) {
+    let Some((from, to)) = editor.stretch() else { return };
+    let bound = editor.settings.fairing_bound;
+    let design = editor.history.design();
+    let found = design.shape().outline.faired(from, to, bound);
+    if !apply(editor, "faired a stretch", &Edit::Fair { from, to, bound }) {
+        return;
+    }
+    editor.stretch_from = None;
+    if let Ok((_, found)) = found {
+        let moved = show(found.movement, Unit::Thickness, editor.settings.system);
+        let [before, after] = found.swells;
+        editor.say(if found.movement > 0.0 {
+            format!("Faired: the edge moved {moved} at most; swells {before} before, {after} after.")
+        } else {
+            "Nothing to fair within the bound.".to_owned()
+        });
+    }
 }
 
 fn walk(editor: &mut Editor, by: isize) {

@@ -50,6 +50,11 @@ const ALONG: (&str, &str, &str) = (
 const ACROSS: (&str, &str, &str) =
     ("node-across", "Across", "The selected node's distance from the centreline.");
 
+/// Bounds of the fairing bound, mm.
+const FAIRING: (f64, f64) = (0.05, 2.0);
+const FAIRING_BOUND: (&str, &str, &str) =
+    ("fairing-bound", "Fair within", "The farthest that fairing a stretch may move the edge.");
+
 impl Editor {
     /// All fields.
     #[must_use]
@@ -75,7 +80,11 @@ impl Editor {
             places.map(|(field, text)| self.field(field, text, symbol, String::new(), place.is_some()));
         let texts = [(NAME, design.name()), (NOTES, design.notes())]
             .map(|(field, text)| self.field(field, text.to_owned(), "", String::new(), true));
-        texts.into_iter().chain(places).chain(settings).collect()
+        let bound = entry(self.settings().fairing_bound, Unit::Length, system);
+        let limit = |mm| show(mm, Unit::Thickness, system);
+        let limits = format!("{} to {}", limit(FAIRING.0), limit(FAIRING.1));
+        let bound = self.field(FAIRING_BOUND, bound, symbol, limits, true);
+        texts.into_iter().chain(places).chain([bound]).chain(settings).collect()
     }
 
     fn field(
@@ -106,15 +115,43 @@ pub(super) fn enter(editor: &mut Editor, key: &str, text: &str) {
     let refusal = match key {
         "name" => attempt(editor, "renamed the deck", &Edit::Rename(text.to_owned())),
         "notes" => attempt(editor, "wrote notes", &Edit::Annotate(text.to_owned())),
+        "fairing-bound" => fairing_bound(editor, text),
         "node-along" => place(editor, text, |p, x| Point::new(x, p.y)),
         "node-across" => place(editor, text, |p, y| Point::new(p.x, y)),
-        _ => setting(editor, key, text),
+        _ => match version_of(key) {
+            Some((version, "name")) => {
+                attempt(editor, "named a version", &Edit::NameVersion { version, name: text.to_owned() })
+            }
+            Some((version, "note")) => attempt(
+                editor,
+                "wrote a version’s notes",
+                &Edit::NoteVersion { version, note: text.to_owned() },
+            ),
+            _ => setting(editor, key, text),
+        },
     };
     if let Err(message) = refusal {
         let message = super::sentence(&message);
         editor.notice = super::Notice { text: message.clone(), refused: true };
         editor.typed = Some(Typed { key: key.to_owned(), text: text.to_owned(), message });
     }
+}
+
+/// The version and the word of a key like `version-2-note`, counted from 1.
+fn version_of(key: &str) -> Option<(usize, &str)> {
+    let (number, word) = key.strip_prefix("version-")?.split_once('-')?;
+    Some((number.parse::<usize>().ok()?.checked_sub(1)?, word))
+}
+
+fn fairing_bound(editor: &mut Editor, text: &str) -> Result<(), String> {
+    let system = editor.settings.system;
+    let mm = parse(text, Unit::Length, system).map_err(|error| error.to_string())?;
+    if !(FAIRING.0..=FAIRING.1).contains(&mm) {
+        let limit = |mm| show(mm, Unit::Thickness, system);
+        return Err(format!("fair within {} to {}", limit(FAIRING.0), limit(FAIRING.1)));
+    }
+    editor.settings.fairing_bound = mm;
+    Ok(())
 }
 
 fn attempt(editor: &mut Editor, name: &str, edit: &Edit) -> Result<(), String> {

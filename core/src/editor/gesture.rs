@@ -1,6 +1,9 @@
 //! A drag: from grab to drop, always computed from the design at grab.
 
-use super::{Grip, Target};
+use super::{
+    Grip, Target,
+    snap::{Snapped, snapped},
+};
 use crate::{
     design::{Design, Refusal},
     edit::Edit,
@@ -19,6 +22,7 @@ pub(super) struct Gesture {
     from: Point,
     shown: Option<Design>,
     stopped: Option<Stop>,
+    caught: Option<Snapped>,
 }
 
 /// Where and why a gesture was stopped.
@@ -43,7 +47,7 @@ impl Gesture {
     pub(super) fn grab(design: &Design, grip: Grip, at: Point) -> Option<Self> {
         let from = grip.target.place(&design.shape().outline)?;
         let offset = grip.copy.map(from) - at;
-        Some(Self { grip, offset, start: design.clone(), from, shown: None, stopped: None })
+        Some(Self { grip, offset, start: design.clone(), from, shown: None, stopped: None, caught: None })
     }
 
     /// The design as the gesture has it.
@@ -69,10 +73,27 @@ impl Gesture {
         })
     }
 
-    /// Moves the thing in hand under the pointer at `to`, mm, or as far toward it as the outline stays valid.
-    pub(super) fn drag(&mut self, to: Point, system: System) {
-        let wanted = self.grip.copy.map(to + self.offset);
-        let rounded = Point::new(snap_pointer(wanted.x, system), snap_pointer(wanted.y, system));
+    /// What caught the drag, with the place it was caught at as it is drawn, if anything did.
+    pub(super) fn caught(&self) -> Option<Snapped> {
+        let caught = self.caught.filter(|caught| caught.along.or(caught.across).is_some())?;
+        Some(Snapped { place: self.grip.copy.map(caught.place), ..caught })
+    }
+
+    /// Moves the thing in hand under the pointer at `to`, mm, or as far toward it as the outline stays valid. With
+    /// `snap`, a radius in mm, it stops for a moment at lines.
+    pub(super) fn drag(&mut self, to: Point, system: System, snap: Option<f64>) {
+        let mut wanted = self.grip.copy.map(to + self.offset);
+        self.caught =
+            snap.map(|radius| snapped(self.start.shape(), self.grip.target, self.from, wanted, radius));
+        if let Some(caught) = self.caught {
+            wanted = caught.place;
+        }
+        let caught = |rule: fn(&Snapped) -> bool| self.caught.as_ref().is_some_and(rule);
+        let round = |value, exact| if exact { value } else { snap_pointer(value, system) };
+        let rounded = Point::new(
+            round(wanted.x, caught(|c| c.along.is_some())),
+            round(wanted.y, caught(|c| c.across.is_some())),
+        );
         let (shown, stopped) = farthest(&self.start, self.grip.target, self.from, rounded);
         self.shown = shown;
         self.stopped = stopped;

@@ -1,11 +1,14 @@
 //! The handles on the drawing: which there are, what they are called, and which one a pointer means.
 
-use super::{Copy, Editor, Grip, Target};
+use super::{
+    Copy, Editor, Grip, Target,
+    snap::{Rule, Snapped},
+};
 use crate::{
     outline::{Joint, Outline, Span, SpanEnd},
     units::{System, Unit, show},
 };
-use kurbo::{ParamCurve, ParamCurveNearest, Point};
+use kurbo::Point;
 
 /// A handle as the page shows it.
 #[derive(Clone, Debug, PartialEq)]
@@ -140,6 +143,20 @@ fn spoken(value: f64, axis: &str, system: System) -> String {
     format!("{} {unit} {side}", length.text)
 }
 
+/// What caught a drag, in words.
+pub(super) fn caught_words(editor: &Editor, caught: Snapped) -> String {
+    let words = |rule: Rule, with: &str| match rule {
+        Rule::Node(i) => format!("{with} {}", name(editor, Target::Node(i))),
+        Rule::Middle => "In the middle of the bolt holes".to_owned(),
+        Rule::BendLine => "On the bend line".to_owned(),
+    };
+    match (caught.along, caught.across) {
+        (Some(along), _) => format!("{}.", words(along, "As far from the middle as")),
+        (None, Some(across)) => format!("{}.", words(across, "As wide as")),
+        (None, None) => String::new(),
+    }
+}
+
 /// What a part of the outline is called: by what it is where that is plain, else by its number from the tail.
 pub(super) fn name(editor: &Editor, target: Target) -> String {
     let outline = &editor.design().shape().outline;
@@ -176,10 +193,10 @@ pub(super) fn span_near(editor: &Editor, at: Point, reach: f64) -> Option<Target
     for &copy in Copy::of(outline) {
         let on_chain = copy.map(at);
         for s in 0..outline.spans.len() {
-            let curve = outline.resolve_span_curve(s);
-            let nearest = curve.nearest(on_chain, 1e-3);
-            if nearest.distance_sq <= reach * reach && best.is_none_or(|(d, _)| nearest.distance_sq < d) {
-                best = Some((nearest.distance_sq, Target::Span(s, curve.eval(nearest.t))));
+            let course = outline.course(s);
+            let (t, distance) = course.nearest(on_chain);
+            if distance <= reach && best.is_none_or(|(least, _)| distance < least) {
+                best = Some((distance, Target::Span(s, course.point(t))));
             }
         }
     }

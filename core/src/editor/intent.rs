@@ -2,7 +2,8 @@
 
 use super::{Command, Editor, Grip, Nudge, Target, command, fields, gesture};
 use crate::{
-    editor::{Gesture, handles},
+    edit::Edit,
+    editor::{Gesture, handles, ink},
     units::{self, Step},
 };
 use kurbo::{Point, Size, Vec2};
@@ -26,6 +27,27 @@ pub enum Intent {
     Drop,
     /// The gesture was broken off: everything is as it was at grab.
     Cancel,
+    /// The pen goes down to draw a stretch anew.
+    InkBegin {
+        /// Where.
+        at: Point,
+    },
+    /// The pen moved.
+    Ink {
+        /// Where it has been since the last time.
+        places: Vec<Point>,
+    },
+    /// The pen went up: the stretch under the stroke is drawn anew.
+    InkEnd,
+    /// The present shape is kept as a version.
+    KeepVersion {
+        /// The day, as YYYY-MM-DD.
+        date: String,
+    },
+    /// A version is shown behind the current shape, or none.
+    ShowBehind(Option<usize>),
+    /// The shape goes back to a version; all versions stay.
+    GoBackTo(usize),
     /// A key or button moves something by one step.
     Nudge {
         /// What.
@@ -79,6 +101,9 @@ pub enum Direction {
     Inward,
 }
 
+/// How long a drag waits at a line, px.
+const SNAP: f64 = 5.0;
+
 /// Repeats within this time, ms, are one step of undo.
 const NUDGE_PAUSE: f64 = 1000.0;
 
@@ -88,6 +113,14 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
         Intent::Drag { to } => drag(editor, to),
         Intent::Drop => drop_it(editor),
         Intent::Cancel => cancel(editor),
+        Intent::KeepVersion { date } => editor.keep_version(&date),
+        Intent::ShowBehind(index) => editor.show_behind(index),
+        Intent::GoBackTo(index) => {
+            command::apply(editor, "went back to a version", &Edit::GoBackTo { version: index });
+        }
+        Intent::InkBegin { at } => ink::begin(editor, at),
+        Intent::Ink { places } => ink::go_on(editor, &places),
+        Intent::InkEnd => ink::end(editor),
         Intent::Nudge { target, direction, step, at_ms } => nudge(editor, target, direction, step, at_ms),
         Intent::Type { key, text } => fields::enter(editor, &key, &text),
         Intent::Untype => editor.typed = None,
@@ -125,10 +158,12 @@ fn grab(editor: &mut Editor, at: Point, reach: f64) {
 fn drag(editor: &mut Editor, to: Point) {
     let system = editor.settings.system;
     let Some(gesture) = &mut editor.gesture else { return };
-    gesture.drag(to, system);
-    match gesture.stop().map(|stop| stop.refusal.clone()) {
-        Some(refusal) => editor.refuse(&refusal),
-        None => editor.say(""),
+    let snap = editor.settings.snap.then(|| SNAP / editor.view.scale);
+    gesture.drag(to, system, snap);
+    match (gesture.stop().map(|stop| stop.refusal.clone()), gesture.caught()) {
+        (Some(refusal), _) => editor.refuse(&refusal),
+        (None, Some(caught)) => editor.say(handles::caught_words(editor, caught)),
+        (None, None) => editor.say(""),
     }
     editor.refresh();
 }
@@ -144,6 +179,9 @@ fn drop_it(editor: &mut Editor) {
 }
 
 fn cancel(editor: &mut Editor) {
+    if !core::mem::take(&mut editor.ink).is_empty() {
+        editor.say("Left as it was.");
+    }
     if editor.gesture.take().is_some() {
         editor.say("Left as it was.");
         editor.refresh();

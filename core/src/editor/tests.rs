@@ -138,3 +138,55 @@ fn a_grip_comes_back_from_its_id() {
         assert_eq!(handle.id.parse(), Ok(handle.grip), "{}", handle.id);
     }
 }
+
+#[test]
+fn a_stroke_of_the_pen_redraws_in_one_step() {
+    let mut editor = editor();
+    editor.handle(Intent::Run(Command::ToggleRedraw));
+    let edge: Vec<Point> = (0..=80)
+        .map(|i| {
+            let x = 230.0 + 1.4 * f64::from(i);
+            let y = editor.measured().envelope.half_breadth(x).unwrap();
+            Point::new(x, y + 0.02 * f64::from(i * (80 - i)) / 4.0)
+        })
+        .collect();
+    editor.handle(Intent::InkBegin { at: edge[0] });
+    editor.handle(Intent::Ink { places: edge[1..].to_vec() });
+    editor.handle(Intent::InkEnd);
+    assert_eq!(editor.history().undo_name(), Some("redrew a stretch"), "{:?}", editor.notice());
+    editor.handle(Intent::Run(Command::Undo));
+    assert_eq!(editor.design(), &demo::dunlin());
+}
+
+#[test]
+fn a_version_lies_behind_and_can_be_gone_back_to() {
+    let mut editor = editor();
+    editor.handle(Intent::KeepVersion { date: "2026-11-25".into() });
+    drag(&mut editor, "n0", (0.0, -2.0));
+    assert_eq!(editor.behind(), Some("Version 1"));
+    let waist = editor.differences().into_iter().find(|d| d.key == "waist-width").unwrap();
+    assert_eq!(
+        (waist.then.as_str(), waist.now.as_str(), waist.change.as_str()),
+        ("182.5 mm", "178.5 mm", "− 4.0")
+    );
+    editor.handle(Intent::Type { key: "version-1-note".into(), text: "Pops well. Next: wider.".into() });
+    editor.handle(Intent::GoBackTo(0));
+    assert_eq!(editor.design().shape(), demo::dunlin().shape());
+    assert_eq!(editor.versions()[0].note, "Pops well. Next: wider.");
+}
+
+#[test]
+fn a_drag_waits_level_with_another_node_and_says_so() {
+    let mut editor = editor();
+    let at = handle_at(&editor, "n3");
+    editor.handle(Intent::Zoom { about: at, factor: 6.0 });
+    editor.handle(Intent::Grab { at, reach: 5.0 });
+    editor.handle(Intent::Drag { to: Point::new(at.x, 95.25 + 0.4) });
+    assert_eq!(handle_at(&editor, "n3").y, 95.25);
+    assert_eq!(editor.notice().text, "As wide as node 2.");
+    editor.handle(Intent::Cancel);
+    editor.handle(Intent::Run(Command::ToggleSnap));
+    editor.handle(Intent::Grab { at, reach: 5.0 });
+    editor.handle(Intent::Drag { to: Point::new(at.x, 95.25 + 2.0) });
+    assert_eq!(handle_at(&editor, "n3").y, 97.25);
+}

@@ -55,9 +55,10 @@ pub(super) fn survey(half: &Half) -> Survey {
         Survey { convex: None, concave: None, corners: Vec::new(), fairness: Fairness::default() };
     let mut profile: Vec<f64> = Vec::with_capacity(half.pieces().len() * 4);
     let mut before: Option<Passing> = None;
-    for Piece { curve, straight, .. } in half.pieces() {
+    for Piece { curve, straight, bends, .. } in half.pieces() {
         let terms = if *straight { Terms::STRAIGHT } else { Terms::of(curve) };
-        let passing = |t| Passing { heading: heading_at(curve, t), curvature: terms.curvature(t) };
+        let curvature = |t| bends.map_or_else(|| terms.curvature(t), |bends| even(bends, t));
+        let passing = |t| Passing { heading: heading_at(curve, t), curvature: curvature(t) };
         let (start, end) = (passing(0.0), passing(1.0));
         if let Some(before) = before.replace(end) {
             found.joint(&before, &start, curve.p0);
@@ -67,7 +68,10 @@ pub(super) fn survey(half: &Half) -> Survey {
             found.bend(curvature, curve, t);
         };
         visit(0.0, start.curvature);
-        quintic_roots(terms.derivative(), |t| visit(t, terms.curvature(t)));
+        // Along a batten the curvature grows evenly from end to end: it has no extremum between.
+        if bends.is_none() {
+            quintic_roots(terms.derivative(), |t| visit(t, terms.curvature(t)));
+        }
         visit(1.0, end.curvature);
     }
     found.fairness.sign_changes = sign_changes(&profile);
@@ -123,10 +127,19 @@ fn extrema(profile: &[f64]) -> usize {
     rises.windows(2).filter(|pair| pair[0] != pair[1]).count()
 }
 
-/// Curvature of a half-outline cubic at `t`, 1/mm, positive where the edge bulges outward.
+/// Curvature of a piece of the half outline at `t`, 1/mm, positive where the edge bulges outward.
 #[must_use]
-pub(super) fn curvature_at(curve: &CubicBez, t: f64) -> f64 {
-    Terms::of(curve).curvature(t)
+pub(super) fn curvature_at(piece: &Piece, t: f64) -> f64 {
+    match piece.bends {
+        Some(bends) => even(bends, t),
+        None if piece.straight => 0.0,
+        None => Terms::of(&piece.curve).curvature(t),
+    }
+}
+
+/// A curvature that grows evenly between two values. The cubics of a batten run along it evenly enough for that.
+fn even([start, end]: [f64; 2], t: f64) -> f64 {
+    start + (end - start) * t
 }
 
 /// The polynomials in a cubic's parameter that its curvature is made of, as power-basis coefficients.
@@ -183,7 +196,7 @@ pub fn comb(half: &Half, teeth: u32) -> Vec<CombTooth> {
             comb.push(CombTooth {
                 at: piece.curve.eval(t),
                 outward: Vec2::new(-along.y, along.x),
-                curvature: if piece.straight { 0.0 } else { curvature_at(&piece.curve, t) },
+                curvature: curvature_at(piece, t),
             });
         }
     }

@@ -118,5 +118,5 @@ fn outermost_at(half: &Half, x: f64) -> Option<(usize, f64)> {
 fn tip_curvature(half: &Half) -> Option<f64> {
     let last = half.pieces().last()?;
     let square = (tangent_at(&last.curve, 1.0) + FRAC_PI_2).abs() <= tolerance::TANGENT;
-    square.then(|| if last.straight { 0.0 } else { curvature_at(&last.curve, 1.0) })
+    square.then(|| curvature_at(last, 1.0))
 }

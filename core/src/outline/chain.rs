@@ -84,10 +84,16 @@ impl Outline {
             self.settle_joint(i);
         }
         for s in 0..self.spans.len() {
-            let Span::Cubic { start, end } = self.spans[s] else { continue };
-            self.spans[s] = Span::Cubic {
-                start: self.settled_handle(s, SpanEnd::Start, start),
-                end: self.settled_handle(s + 1, SpanEnd::End, end),
+            self.spans[s] = match self.spans[s] {
+                Span::Straight => Span::Straight,
+                Span::Cubic { start, end } => Span::Cubic {
+                    start: self.settled_handle(s, SpanEnd::Start, start),
+                    end: self.settled_handle(s + 1, SpanEnd::End, end),
+                },
+                Span::Batten { start, end } => Span::Batten {
+                    start: self.settled_lean(s, s, start),
+                    end: self.settled_lean(s + 1, s, end),
+                },
             };
         }
     }
@@ -97,12 +103,15 @@ impl Outline {
         if joint != Joint::Corner && !self.can_be_smooth(i) {
             self.free_handles(i);
         } else if let Joint::Smooth(angle) = joint {
-            self.nodes[i].joint = if self.is_led(i) {
-                Joint::Led
-            } else {
-                Joint::Smooth(units::whole_angle(real::wrapped(angle)))
-            };
+            self.nodes[i].joint =
+                if self.is_led(i) { Joint::Led } else { Joint::Smooth(stored_angle(angle)) };
         }
+    }
+
+    /// The direction a batten has of its own at a node: at a corner only, there the chord's where none was given.
+    fn settled_lean(&self, node: usize, span: usize, lean: Option<f64>) -> Option<f64> {
+        let at_corner = self.nodes[node].joint == Joint::Corner;
+        at_corner.then(|| stored_angle(lean.unwrap_or_else(|| self.chord(span))))
     }
 
     fn settled_handle(&self, node: usize, end: SpanEnd, handle: Handle) -> Handle {
@@ -125,14 +134,23 @@ impl Outline {
 
     /// Makes node `i` a corner without moving the curve.
     pub(super) fn free_handles(&mut self, i: usize) {
-        let before = i.checked_sub(1);
-        if let Some(Span::Cubic { start, end }) = before.map(|s| self.spans[s]) {
-            let free = Handle::Free(self.handle_offset(i, SpanEnd::End, end));
-            self.spans[i - 1] = Span::Cubic { start, end: free };
+        let tangent = self.tangent(i);
+        let free = |handle, end| Handle::Free(self.handle_offset(i, end, handle));
+        let before = i.checked_sub(1).map(|s| match self.spans[s] {
+            Span::Straight => Span::Straight,
+            Span::Cubic { start, end } => Span::Cubic { start, end: free(end, SpanEnd::End) },
+            Span::Batten { start, end } => Span::Batten { start, end: end.or(tangent) },
+        });
+        let after = self.spans.get(i).map(|span| match *span {
+            Span::Straight => Span::Straight,
+            Span::Cubic { start, end } => Span::Cubic { start: free(start, SpanEnd::Start), end },
+            Span::Batten { start, end } => Span::Batten { start: start.or(tangent), end },
+        });
+        if let Some(span) = before {
+            self.spans[i - 1] = span;
         }
-        if let Some(&Span::Cubic { start, end }) = self.spans.get(i) {
-            let free = Handle::Free(self.handle_offset(i, SpanEnd::Start, start));
-            self.spans[i] = Span::Cubic { start: free, end };
+        if let Some(span) = after {
+            self.spans[i] = span;
         }
         self.nodes[i].joint = Joint::Corner;
     }
@@ -158,6 +176,9 @@ impl Outline {
         let tail_spans = self.spans.iter().rev().map(|span| match *span {
             Span::Straight => Span::Straight,
             Span::Cubic { start, end } => Span::Cubic { start: flip_handle(end), end: flip_handle(start) },
+            Span::Batten { start, end } => {
+                Span::Batten { start: end.map(core::ops::Neg::neg), end: start.map(core::ops::Neg::neg) }
+            }
         });
         let mut nodes: Vec<Node> = tail_nodes.chain(self.nodes.iter().cloned()).collect();
         let spans: Vec<Span> = tail_spans.chain(self.spans.iter().copied()).collect();
@@ -171,6 +192,12 @@ impl Outline {
     }
 }
 
+/// A direction as a design stores it: within half a turn of the nose, in whole ten-millionths of a degree.
+pub(super) fn stored_angle(angle: f64) -> f64 {
+    // Rounding may reach −180°, which is 180°.
+    real::wrapped(units::whole_angle(real::wrapped(angle)))
+}
+
 /// The twin whose both halves are the nose half of `outline`, with a node amidships where there was none.
 ///
 /// `None` where the half outline does not cross x = 0 exactly once, so that it has no nose half.
@@ -179,21 +206,21 @@ pub fn twin_of(outline: &Outline) -> Option<Outline> {
     if outline.twin {
         return Some(outline.clone());
     }
-    let half = outline.resolve();
-    let mut crossings = half.pieces().iter().enumerate().filter(|(_, piece)| {
-        let (a, b) = (piece.curve.p0.x, piece.curve.p3.x);
+    let crosses = |s: &usize| {
+        let (a, b) = (outline.nodes[*s].place.x, outline.nodes[s + 1].place.x);
         (a < 0.0) != (b < 0.0)
-    });
-    let (span, piece) = crossings.next()?;
+    };
+    let mut crossings = (0..outline.spans.len()).filter(crosses);
+    let span = crossings.next()?;
     if crossings.next().is_some() {
         return None;
     }
+    let (from, to) = (outline.nodes[span].place.x, outline.nodes[span + 1].place.x);
     let mut whole = outline.clone();
     let mut first = span + 1;
-    if piece.curve.p3.x > tolerance::NODE_GAP {
-        let t = piece.first_at_x(0.0)?;
-        if piece.curve.p0.x < -tolerance::NODE_GAP {
-            whole = outline.split(span, t);
+    if to > tolerance::NODE_GAP {
+        if from < -tolerance::NODE_GAP {
+            whole = outline.split(span, outline.course(span).at_station(0.0)?);
         } else {
             first = span;
         }

@@ -1,6 +1,6 @@
 //! Changes to a chain. Each gives the changed chain in its settled form and leaves validity to the one door.
 
-use super::{Handle, Joint, Node, Outline, Span, SpanEnd, tangent_at};
+use super::{Course, Handle, Joint, Node, Outline, Span, SpanEnd};
 use crate::real;
 use kurbo::{ParamCurve, Point};
 
@@ -47,11 +47,14 @@ impl Outline {
     /// The chain with one more node on span `s` at parameter `t`; the curve stays (to the nanometre stored).
     #[must_use]
     pub fn split(&self, s: usize, t: f64) -> Self {
-        let curve = self.resolve_span_curve(s);
+        let course = self.course(s);
         let mut chain = self.clone();
-        let (joint, spans) = match self.spans[s] {
-            Span::Straight => (Joint::Led, [Span::Straight; 2]),
-            Span::Cubic { start, end } => {
+        let joint = Joint::Smooth(course.tangent(t));
+        let spans = match (self.spans[s], course) {
+            (Span::Batten { start, end }, _) => {
+                [Span::Batten { start, end: None }, Span::Batten { start: None, end }]
+            }
+            (Span::Cubic { start, end }, Course::Cubic(curve)) => {
                 let (a, b) = (curve.subsegment(0.0..t), curve.subsegment(t..1.0));
                 let scaled = |handle, share| match handle {
                     Handle::Along(length) => Handle::Along(length * share),
@@ -61,10 +64,11 @@ impl Outline {
                     Span::Cubic { start: scaled(start, t), end: Handle::Along((a.p3 - a.p2).hypot()) };
                 let second =
                     Span::Cubic { start: Handle::Along((b.p1 - b.p0).hypot()), end: scaled(end, 1.0 - t) };
-                (Joint::Smooth(tangent_at(&curve, t)), [first, second])
+                [first, second]
             }
+            _ => [Span::Straight; 2],
         };
-        chain.nodes.insert(s + 1, Node { place: curve.eval(t), joint });
+        chain.nodes.insert(s + 1, Node { place: course.point(t), joint });
         chain.spans.splice(s..=s, spans);
         chain.settle();
         chain
@@ -77,19 +81,21 @@ impl Outline {
         if i == 0 || i + 1 == self.nodes.len() {
             return None;
         }
-        let (before, after) = (self.resolve_span_curve(i - 1), self.resolve_span_curve(i));
         let mut chain = self.clone();
         chain.nodes.remove(i);
-        let straight = self.spans[i - 1] == Span::Straight && self.spans[i] == Span::Straight;
-        let span = if straight {
-            Span::Straight
-        } else {
-            // Where one curve was split at t, its two handles at the cut are as t to 1 − t.
-            let (into, out) = ((before.p3 - before.p2).hypot(), (after.p1 - after.p0).hypot());
-            let t = (into / (into + out)).clamp(0.05, 0.95);
-            let start = (before.p1 - before.p0) / t;
-            let end = (after.p2 - after.p3) / (1.0 - t);
-            Span::Cubic { start: Handle::Free(start), end: Handle::Free(end) }
+        let span = match (self.course(i - 1), self.course(i)) {
+            (Course::Line(_), Course::Line(_)) => Span::Straight,
+            (Course::Cubic(before) | Course::Line(before), Course::Cubic(after) | Course::Line(after)) => {
+                // Where one curve was split at t, its two handles at the cut are as t to 1 − t.
+                let (into, out) = ((before.p3 - before.p2).hypot(), (after.p1 - after.p0).hypot());
+                let t = (into / (into + out)).clamp(0.05, 0.95);
+                let start = (before.p1 - before.p0) / t;
+                let end = (after.p2 - after.p3) / (1.0 - t);
+                Span::Cubic { start: Handle::Free(start), end: Handle::Free(end) }
+            }
+            (before, after) => {
+                Span::Batten { start: Some(before.tangent(0.0)), end: Some(after.tangent(1.0)) }
+            }
         };
         chain.spans.splice(i - 1..=i, [span]);
         // A neighbour that took its tangent from a straight span that is gone keeps that tangent as its own.
@@ -109,8 +115,8 @@ impl Outline {
         if !smooth {
             chain.free_handles(i);
         } else if self.nodes[i].joint == Joint::Corner {
-            let into = i.checked_sub(1).map(|s| tangent_at(&self.resolve_span_curve(s), 1.0));
-            let out = (i < self.spans.len()).then(|| tangent_at(&self.resolve_span_curve(i), 0.0));
+            let into = i.checked_sub(1).map(|s| self.course(s).tangent(1.0));
+            let out = (i < self.spans.len()).then(|| self.course(i).tangent(0.0));
             let mean = match (into, out) {
                 (Some(a), Some(b)) => a + real::wrapped(b - a) / 2.0,
                 (a, b) => a.or(b).unwrap_or(0.0),
@@ -130,13 +136,13 @@ impl Outline {
         chain
     }
 
-    /// The chain with straight span `s` as a curve of the same shape, ready to be bent.
+    /// The chain with straight span `s` as a batten of the same shape, ready to be bent.
     #[must_use]
     pub fn curved(&self, s: usize) -> Self {
         let mut chain = self.clone();
         if self.spans[s] == Span::Straight {
-            let third = (self.nodes[s + 1].place - self.nodes[s].place) / 3.0;
-            chain.spans[s] = Span::Cubic { start: Handle::Free(third), end: Handle::Free(-third) };
+            let along = Some(self.chord(s));
+            chain.spans[s] = Span::Batten { start: along, end: along };
             for node in [s, s + 1] {
                 chain.own_tangent(node, self.tangent(node));
             }
@@ -146,17 +152,11 @@ impl Outline {
     }
 
     /// Gives a led node whose leader has gone the tangent it had.
-    fn own_tangent(&mut self, i: usize, tangent: Option<f64>) {
+    pub(super) fn own_tangent(&mut self, i: usize, tangent: Option<f64>) {
         if let (Joint::Led, Some(angle)) = (self.nodes[i].joint, tangent)
             && !self.is_led(i)
         {
             self.nodes[i].joint = Joint::Smooth(angle);
         }
-    }
-
-    /// The curve of stored span `s`.
-    #[must_use]
-    pub fn resolve_span_curve(&self, s: usize) -> kurbo::CubicBez {
-        self.resolve_span(s).curve
     }
 }

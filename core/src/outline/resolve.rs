@@ -1,6 +1,6 @@
 //! The outline resolved once to cubics: the only thing measures, exports and the drawing look at.
 
-use super::{Outline, Span, SpanEnd};
+use super::{Course, Outline, Span, SpanEnd};
 use crate::roots::{monotone_cubic_root, quadratic_roots};
 use kurbo::{Affine, BezPath, CubicBez, ParamCurve, PathEl, Point};
 
@@ -21,6 +21,9 @@ pub struct Piece {
     pub straight: bool,
     /// Whether it is the copy on the tail half of a twin.
     pub far: bool,
+    /// The curvature at its two ends where it is known better than the cubic tells it, 1/mm, positive where the edge
+    /// bulges outward: that of the batten, even along its arc between them.
+    pub bends: Option<[f64; 2]>,
 }
 
 /// Takes a point to the other rail.
@@ -30,24 +33,23 @@ impl Outline {
     /// The half outline as cubics.
     #[must_use]
     pub fn resolve(&self) -> Half {
-        let near = (0..self.spans.len()).map(|i| self.resolve_span(i));
+        let near: Vec<Piece> = (0..self.spans.len()).flat_map(|i| self.course(i).pieces(i)).collect();
         if !self.twin {
-            return Half { pieces: near.collect() };
+            return Half { pieces: near };
         }
-        let near: Vec<Piece> = near.collect();
         let far = near.iter().rev().map(|piece| Piece { far: true, ..piece.turned() });
         Half { pieces: far.chain(near.iter().copied()).collect() }
     }
 
-    pub(super) fn resolve_span(&self, i: usize) -> Piece {
-        let (p0, p3) = (self.nodes[i].place, self.nodes[i + 1].place);
-        let handles = self.handle_place(i, SpanEnd::Start).zip(self.handle_place(i, SpanEnd::End));
-        let (p1, p2) = handles.unwrap_or((p0.lerp(p3, 1.0 / 3.0), p3.lerp(p0, 1.0 / 3.0)));
-        Piece {
-            curve: CubicBez::new(p0, p1, p2, p3),
-            span: i,
-            straight: self.spans[i] == Span::Straight,
-            far: false,
+    /// The course of span `s`. A batten that cannot bend as its tangents say (no design holds one) runs straight.
+    #[must_use]
+    pub fn course(&self, s: usize) -> Course {
+        let (p0, p3) = (self.nodes[s].place, self.nodes[s + 1].place);
+        let handles = self.handle_place(s, SpanEnd::Start).zip(self.handle_place(s, SpanEnd::End));
+        match (self.spans[s], handles) {
+            (Span::Cubic { .. }, Some((p1, p2))) => Course::Cubic(CubicBez::new(p0, p1, p2, p3)),
+            (Span::Batten { .. }, _) => self.spiral(s).map_or_else(|| Course::line(p0, p3), Course::Spiral),
+            _ => Course::line(p0, p3),
         }
     }
 }
@@ -58,7 +60,8 @@ impl Piece {
     pub fn turned(&self) -> Self {
         let turn = |p: Point| Point::new(-p.x, p.y);
         let CubicBez { p0, p1, p2, p3 } = self.curve;
-        Self { curve: CubicBez::new(turn(p3), turn(p2), turn(p1), turn(p0)), ..*self }
+        let bends = self.bends.map(|[start, end]| [end, start]);
+        Self { curve: CubicBez::new(turn(p3), turn(p2), turn(p1), turn(p0)), bends, ..*self }
     }
 
     /// The first parameter at which the piece stands at station `x`.

@@ -5,7 +5,7 @@ use super::{
     crossing::self_crossing,
     resolve::{Half, coefficients, monotone_parts},
 };
-use crate::{datum::Datum, roots::monotone_cubic_root, tolerance, units};
+use crate::{curve::batten::BattenError, datum::Datum, roots::monotone_cubic_root, tolerance, units};
 use core::fmt;
 use kurbo::{CubicBez, ParamCurve, ParamCurveNearest, Point};
 
@@ -51,6 +51,20 @@ pub enum Fault {
         /// Its length, mm.
         length: f64,
     },
+    /// No batten runs through the pins from a node on.
+    Batten {
+        /// Index of the node the batten begins at.
+        node: usize,
+        /// Why, with the pin counted from there.
+        error: BattenError,
+    },
+    /// A stretch has too many pins to be faired in one go.
+    LongStretch {
+        /// How many.
+        pins: usize,
+        /// The most that can be.
+        most: usize,
+    },
     /// The half outline comes to or past the centreline between its tips.
     PastCentreline {
         /// Where.
@@ -75,6 +89,10 @@ pub enum Fault {
 /// The first [`Fault`] found, form before geometry.
 pub fn check(outline: &Outline, datum: &Datum) -> Result<Half, Fault> {
     check_form(outline)?;
+    let bends = |s: &usize| !matches!(outline.spans[*s], Span::Batten { .. }) || outline.spiral(*s).is_some();
+    if let Some(node) = (0..outline.spans.len()).find(|s| !bends(s)) {
+        return Err(Fault::Batten { node, error: BattenError::Folds { pin: 0 } });
+    }
     let half = outline.resolve();
     if let Some(at) = past_centreline(&half) {
         return Err(Fault::PastCentreline { at });
@@ -118,6 +136,13 @@ pub(crate) fn check_form(outline: &Outline) -> Result<(), Fault> {
 }
 
 fn check_handles(span: usize, kind: &Span) -> Result<(), Fault> {
+    if let Span::Batten { start, end } = *kind
+        && let Some(node) = [(start, span), (end, span + 1)]
+            .into_iter()
+            .find_map(|(lean, node)| lean.is_some_and(|angle| !angle.is_finite()).then_some(node))
+    {
+        return Err(Fault::NotFinite { node });
+    }
     let Span::Cubic { start, end } = *kind else { return Ok(()) };
     for (handle, node) in [(start, span), (end, span + 1)] {
         let length = match handle {
@@ -228,6 +253,10 @@ impl fmt::Display for Fault {
             }
             Self::SelfCrossing { at } => {
                 write!(f, "the edge would cross itself at {}: open it up there", place(at))
+            }
+            Self::Batten { node, error } => write!(f, "from node {} on {error}", node + 1),
+            Self::LongStretch { pins, most } => {
+                write!(f, "the stretch has {pins} pins: fair at most {most} at a time, or draw it anew")
             }
             Self::HoleOutside { at } => write!(
                 f,

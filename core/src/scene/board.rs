@@ -5,12 +5,12 @@ use super::{
     pen::{Pen, Role, circle, cross, polyline},
 };
 use crate::{
-    editor::{Limit, Target},
+    editor::{Limit, Snapped, Target},
     measure::{End, RailRun, comb},
     outline::resolve::MIRROR,
     profile::Kick,
 };
-use kurbo::{BezPath, PathEl, Point, Shape as _, Vec2};
+use kurbo::{BezPath, PathEl, Point, Rect, Shape as _, Vec2};
 
 /// Teeth of the comb to each cubic.
 const COMB_TEETH: u32 = 24;
@@ -28,12 +28,27 @@ pub(super) fn draw(pen: &mut Pen, input: &SceneInput<'_>) {
     if input.comb {
         curvature_comb(pen, input);
     }
+    if let Some(half) = input.behind {
+        pen.path("behind-mirror", Role::Behind, half.mirror_path());
+        pen.path("behind", Role::Behind, half.path());
+    }
     edges(pen, input);
     rails(pen, input);
     selection(pen, input);
+    if let Some((from, to)) = input.stretch {
+        let mut path = BezPath::new();
+        for s in from..to.min(input.shape.outline.spans.len()) {
+            path.extend(input.shape.outline.course(s).path());
+        }
+        pen.path("stretch", Role::Selected, path);
+    }
+    if let Some(caught) = input.caught {
+        guides(pen, caught);
+    }
     if let Some(limit) = input.limit {
         hatch(pen, limit);
     }
+    pen.path("ink", Role::Ink, polyline(input.ink));
 }
 
 fn centreline(pen: &mut Pen, input: &SceneInput<'_>) {
@@ -116,7 +131,7 @@ fn selection(pen: &mut Pen, input: &SceneInput<'_>) {
     let outline = &input.shape.outline;
     match input.selection {
         Some(Target::Span(s, at)) if s < outline.spans.len() => {
-            pen.path("selected", Role::Selected, outline.resolve_span_curve(s).to_path(0.1));
+            pen.path("selected", Role::Selected, outline.course(s).path());
             pen.path("selected-at", Role::Selected, circle(at, 5.0 * pen.px));
         }
         Some(Target::Node(i)) if i < outline.nodes.len() => {
@@ -144,6 +159,18 @@ fn arms_of(pen: &mut Pen, input: &SceneInput<'_>, spans: impl Iterator<Item = us
         }
     }
     pen.path("arms", Role::Selected, path);
+}
+
+/// The lines that caught a drag, right across the stage.
+fn guides(pen: &mut Pen, caught: Snapped) {
+    let Rect { x0, y0, x1, y1 } = pen.view.visible();
+    let Point { x, y } = caught.place;
+    if caught.along.is_some() {
+        pen.line("guide-along", Role::Guide, Point::new(x, y0), Point::new(x, y1));
+    }
+    if caught.across.is_some() {
+        pen.line("guide-across", Role::Guide, Point::new(x0, y), Point::new(x1, y));
+    }
 }
 
 /// A hatch at the place where a gesture was stopped, and where the pointer wants it.

@@ -86,6 +86,12 @@ pub enum Role {
     Selected,
     /// Where a gesture was stopped.
     Limit,
+    /// The line that caught a drag.
+    Guide,
+    /// The stroke under the pen.
+    Ink,
+    /// The edge of the version behind.
+    Behind,
     /// The side view.
     Side,
     /// A ruler's ticks.
@@ -115,6 +121,9 @@ impl Role {
             Self::Spot => "spot",
             Self::Selected => "selected",
             Self::Limit => "limit",
+            Self::Guide => "guide",
+            Self::Ink => "ink",
+            Self::Behind => "behind",
             Self::Side => "side",
             Self::Ruler => "ruler",
             Self::RulerText => "ruler-text",

@@ -121,7 +121,12 @@ type SpanReader = fn(&At<'_>) -> Result<Span, ReadError>;
 const SPAN_KINDS: &[(&str, SpanReader)] = &[
     ("straight", |_| Ok(Span::Straight)),
     ("cubic", |at| Ok(Span::Cubic { start: handle(at.need("start")?)?, end: handle(at.need("end")?)? })),
+    ("batten", |at| Ok(Span::Batten { start: lean(at.get("start")?)?, end: lean(at.get("end")?)? })),
 ];
+
+fn lean(at: Option<At<'_>>) -> Result<Option<f64>, ReadError> {
+    at.map(|angle| angle.quantity(Unit::Angle)).transpose()
+}
 
 fn span(at: At<'_>) -> Result<Span, ReadError> {
     let read = at.need("kind")?.word(SPAN_KINDS)?;

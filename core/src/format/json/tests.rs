@@ -226,8 +226,8 @@ fn a_field_that_cannot_be_read_is_named() {
     wrong("/shape/outline/nodes/0/joint", json!("wavy"), "is \"wavy\": it must be \"corner\" or \"smooth\"");
     wrong(
         "/shape/outline/spans/0/kind",
-        json!("batten"),
-        "is \"batten\": it must be \"straight\" or \"cubic\"",
+        json!("bow"),
+        "is \"bow\": it must be \"straight\" or \"cubic\" or \"batten\"",
     );
     wrong("/shape/outline/spans/0/start", json!([1, 2, 3]), "has 3 entries: at most 2");
     wrong("/shape/outline/spans/0/start", json!([1]), "is a list: it must be a length or [along, across]");

@@ -60,6 +60,15 @@ fn span(span: &Span) -> Value {
     match *span {
         Span::Straight => json!({ "kind": "straight" }),
         Span::Cubic { start, end } => json!({ "kind": "cubic", "start": handle(start), "end": handle(end) }),
+        Span::Batten { start, end } => {
+            let mut entry = object([("kind", json!("batten"))]);
+            for (key, lean) in [("start", start), ("end", end)] {
+                if let Some(angle) = lean {
+                    entry.insert(key.to_owned(), grains(angle, Unit::Angle));
+                }
+            }
+            Value::Object(entry)
+        }
     }
 }
 

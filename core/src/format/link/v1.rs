@@ -12,9 +12,10 @@
 //! | thicknesses | a quantity for each ply: the first as it is, the others less the one before |
 //! | nodes | count of them, times two, plus one for a twin |
 //! | each node | a byte `joint + 4 × span`, then quantities: along, across, and the angle where the joint is smooth |
-//! | each span | nothing for a straight one; for a cubic its start and end handle |
+//! | each span | nothing for a straight one; for a cubic its start and end handle; for a batten its angle at an end that is a corner |
 //!
-//! Joints: 0 corner, 1 smooth, 2 led. Spans, of the one that leaves the node noseward: 0 straight or none, 1 cubic.
+//! Joints: 0 corner, 1 smooth, 2 led. Spans, of the one that leaves the node noseward: 0 straight or none, 1 cubic,
+//! 2 batten.
 //! A handle is one quantity, its length, or at a corner two, along and across.
 
 use super::bytes::{Source, put_count, put_grains, put_text};
@@ -52,6 +53,11 @@ pub(super) const SETTINGS: [(&str, i64); 19] = [
     ("pattern-width", 41_275_000),
     ("hole-diameter", 5_200_000),
 ];
+
+/// The kinds of span.
+const STRAIGHT: u8 = 0;
+const CUBIC: u8 = 1;
+const BATTEN: u8 = 2;
 
 /// The grain of the plies where a link does not say.
 const USUAL_PLIES: [Grain; 7] = {
@@ -143,8 +149,9 @@ fn write_outline(outline: &Outline, bytes: &mut Vec<u8>) {
             Joint::Led => (2, None),
         };
         let span = match outline.spans.get(i) {
-            Some(Span::Cubic { .. }) => 1,
-            Some(Span::Straight) | None => 0,
+            Some(Span::Cubic { .. }) => CUBIC,
+            Some(Span::Batten { .. }) => BATTEN,
+            Some(Span::Straight) | None => STRAIGHT,
         };
         bytes.push(joint + 4 * span);
         put_length(bytes, node.place.x);
@@ -154,13 +161,22 @@ fn write_outline(outline: &Outline, bytes: &mut Vec<u8>) {
         }
     }
     for span in &outline.spans {
-        let Span::Cubic { start, end } = *span else { continue };
-        for handle in [start, end] {
-            match handle {
-                Handle::Along(length) => put_length(bytes, length),
-                Handle::Free(offset) => {
-                    put_length(bytes, offset.x);
-                    put_length(bytes, offset.y);
+        match *span {
+            Span::Straight => {}
+            Span::Cubic { start, end } => {
+                for handle in [start, end] {
+                    match handle {
+                        Handle::Along(length) => put_length(bytes, length),
+                        Handle::Free(offset) => {
+                            put_length(bytes, offset.x);
+                            put_length(bytes, offset.y);
+                        }
+                    }
+                }
+            }
+            Span::Batten { start, end } => {
+                for angle in [start, end].into_iter().flatten() {
+                    put_grains(bytes, units::tenmillionths_deg(angle));
                 }
             }
         }
@@ -172,35 +188,35 @@ fn read_outline(source: &mut Source<'_>) -> Option<Outline> {
     let (number, twin) = (code / 2, code % 2 == 1);
     let length = |source: &mut Source<'_>| source.grains().map(units::from_nm);
     let mut nodes = Vec::with_capacity(number);
-    let mut cubic = Vec::with_capacity(number);
+    let mut kinds = Vec::with_capacity(number);
     for _ in 0..number {
-        let kinds = source.byte()?;
+        let code = source.byte()?;
         let place = Point::new(length(source)?, length(source)?);
-        let joint = match kinds % 4 {
+        let joint = match code % 4 {
             0 => Joint::Corner,
             1 => Joint::Smooth(units::from_tenmillionths_deg(source.grains()?)),
             2 => Joint::Led,
             _ => return None,
         };
         nodes.push(Node { place, joint });
-        cubic.push(match kinds / 4 {
-            0 => false,
-            1 => true,
-            _ => return None,
-        });
+        kinds.push(code / 4);
     }
-    if cubic.pop()? {
+    if kinds.pop()? != STRAIGHT {
         return None; // no span leaves the last node
     }
     let handle = |source: &mut Source<'_>, node: &Node| match node.joint {
         Joint::Corner => Some(Handle::Free(Vec2::new(length(source)?, length(source)?))),
         Joint::Smooth(_) | Joint::Led => length(source).map(Handle::Along),
     };
-    let spans = cubic.iter().zip(nodes.windows(2)).map(|(&cubic, ends)| {
-        if !cubic {
-            return Some(Span::Straight);
-        }
-        Some(Span::Cubic { start: handle(source, &ends[0])?, end: handle(source, &ends[1])? })
+    let lean = |source: &mut Source<'_>, node: &Node| match node.joint {
+        Joint::Corner => Some(Some(units::from_tenmillionths_deg(source.grains()?))),
+        Joint::Smooth(_) | Joint::Led => Some(None),
+    };
+    let spans = kinds.iter().zip(nodes.windows(2)).map(|(&kind, ends)| match kind {
+        STRAIGHT => Some(Span::Straight),
+        CUBIC => Some(Span::Cubic { start: handle(source, &ends[0])?, end: handle(source, &ends[1])? }),
+        BATTEN => Some(Span::Batten { start: lean(source, &ends[0])?, end: lean(source, &ends[1])? }),
+        _ => None,
     });
     let outline = Outline { spans: spans.collect::<Option<_>>()?, nodes, twin };
     leaderless(&outline).is_none().then_some(outline)

@@ -1,0 +1,12 @@
+//! Fair curves: the Euler spiral, the batten through pins, and what is built from them.
+//!
+//! Pure curve mathematics in millimetres and radians, with no knowledge of decks.
+
+pub mod batten;
+pub mod fair;
+pub mod family;
+pub mod fit;
+mod least_squares;
+mod moments;
+mod shape;
+pub mod spiral;

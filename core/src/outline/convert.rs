@@ -1,0 +1,111 @@
+//! Spans of one kind made spans of another, with the curve where it was.
+
+use super::{Course, Fault, Handle, Joint, Node, Outline, Span};
+use crate::tolerance::CONVERSION;
+use core::ops::Range;
+use kurbo::{CubicBez, ParamCurve, Point};
+
+/// Places on a span at which its distance from the old curve is taken.
+const SAMPLES: u32 = 8;
+
+impl Outline {
+    /// The chain with some spans as one batten within [`CONVERSION`] of them: their nodes become its pins, and more are
+    /// added where it strays. Corners stay corners, and a batten ends there.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::Batten`] where no batten comes so near, [`Fault::NodeCount`] where it would take too many pins.
+    pub fn battened(&self, spans: Range<usize>) -> Result<Self, Fault> {
+        self.battened_within(spans, CONVERSION)
+    }
+
+    /// As [`Outline::battened`], within `accuracy` mm: the looser, the fewer pins.
+    pub(super) fn battened_within(&self, spans: Range<usize>, accuracy: f64) -> Result<Self, Fault> {
+        let old: Vec<Course> = spans.clone().map(|s| self.course(s)).collect();
+        let mut chain = self.clone();
+        for s in spans.clone() {
+            let course = self.course(s);
+            chain.spans[s] =
+                Span::Batten { start: Some(course.tangent(0.0)), end: Some(course.tangent(1.0)) };
+        }
+        for node in spans.start..=spans.end {
+            chain.own_tangent(node, self.tangent(node));
+        }
+        chain.settle();
+        // Which of the old spans each new one stands for, and from where to where.
+        let mut shares: Vec<(usize, f64, f64)> = (0..old.len()).map(|i| (i, 0.0, 1.0)).collect();
+        loop {
+            let mut laid = chain.clone();
+            laid.relax()?;
+            let strays: Vec<usize> = shares
+                .iter()
+                .enumerate()
+                .filter(|&(k, &share)| stray(&laid.course(spans.start + k), &old, share) > accuracy)
+                .map(|(k, _)| k)
+                .collect();
+            if strays.is_empty() {
+                return Ok(laid);
+            }
+            let nodes = chain.nodes.len() + strays.len();
+            if nodes > Self::MOST_NODES {
+                return Err(Fault::NodeCount(nodes));
+            }
+            // The last first, so that the places of the others stay.
+            for k in strays.into_iter().rev() {
+                let (i, from, to) = shares[k];
+                let middle = f64::midpoint(from, to);
+                chain.pin(spans.start + k, &old[i], middle);
+                shares.splice(k..=k, [(i, from, middle), (i, middle, to)]);
+            }
+        }
+    }
+
+    /// Adds a pin to batten span `s` where a curve stands at `t`.
+    fn pin(&mut self, s: usize, curve: &Course, t: f64) {
+        let Span::Batten { start, end } = self.spans[s] else { return };
+        let joint = Joint::Smooth(curve.tangent(t));
+        self.nodes.insert(s + 1, Node { place: curve.point(t), joint });
+        self.spans.splice(s..=s, [Span::Batten { start, end: None }, Span::Batten { start: None, end }]);
+        self.settle();
+    }
+
+    /// The chain with batten span `s` as cubics within [`CONVERSION`] of it: one, or as many as it takes.
+    #[must_use]
+    pub fn unbattened(&self, s: usize) -> Self {
+        let Course::Spiral(spiral) = self.course(s) else { return self.clone() };
+        let course = Course::Spiral(spiral);
+        let pieces = (1..=8)
+            .map(|n| spiral.cubics_of(n))
+            .find(|pieces| off(pieces, &course) <= CONVERSION)
+            .unwrap_or_else(|| spiral.cubics().collect());
+        let mut chain = self.clone();
+        let joints = pieces
+            .iter()
+            .skip(1)
+            .map(|c| Node { place: c.p0, joint: Joint::Smooth(super::tangent_at(c, 0.0)) });
+        let handles = pieces
+            .iter()
+            .map(|c| Span::Cubic { start: Handle::Free(c.p1 - c.p0), end: Handle::Free(c.p2 - c.p3) });
+        chain.spans.splice(s..=s, handles);
+        chain.nodes.splice(s + 1..s + 1, joints);
+        chain.settle();
+        chain
+    }
+}
+
+/// How far a new span strays from the share of an old one that it stands for, mm, both ways.
+fn stray(new: &Course, old: &[Course], (i, from, to): (usize, f64, f64)) -> f64 {
+    let inner = (1..SAMPLES).map(|k| f64::from(k) / f64::from(SAMPLES));
+    inner
+        .map(|u| {
+            let there = new.nearest(old[i].point(from + u * (to - from))).1;
+            there.max(old[i].nearest(new.point(u)).1)
+        })
+        .fold(0.0, f64::max)
+}
+
+/// How far cubics lie off a course, mm.
+fn off(curves: &[CubicBez], course: &Course) -> f64 {
+    let samples = curves.iter().flat_map(|c| (1..SAMPLES).map(|k| c.eval(f64::from(k) / f64::from(SAMPLES))));
+    samples.map(|p: Point| course.nearest(p).1).fold(0.0, f64::max)
+}
