@@ -2,6 +2,7 @@
 
 use crate::{
     datum::Datum,
+    dimension::{self, Lock, Unmet},
     layup::Layup,
     outline::{self, Fault, Outline, StrokeError},
     profile::Profile,
@@ -21,6 +22,7 @@ pub struct Design {
     name: String,
     notes: String,
     shape: Arc<Shape>,
+    locks: Vec<Lock>,
     versions: Vec<Version>,
 }
 
@@ -91,6 +93,8 @@ pub enum Refusal {
     PlyCount(usize),
     /// A stroke cannot take the place of a stretch.
     Stroke(StrokeError),
+    /// A dimension, typed or locked, cannot be met.
+    Unmet(Box<Unmet>),
     /// An edit names a node, span or quantity that the design does not have.
     NoSuch(&'static str),
     /// An edit cannot be done on this shape; the text says why and what can be done instead.
@@ -120,6 +124,7 @@ impl Design {
             name: text::line("name", name, Self::LONGEST_NAME)?,
             notes: text::lines("notes", notes, Self::LONGEST_NOTES)?,
             shape: Arc::new(shape.checked()?),
+            locks: Vec::new(),
             versions,
         })
     }
@@ -142,16 +147,41 @@ impl Design {
         &self.shape
     }
 
+    /// Dimensions that stay while the rest is edited.
+    #[must_use]
+    pub fn locks(&self) -> &[Lock] {
+        &self.locks
+    }
+
+    /// The design with other locks. They hold from the next edit on; values are rounded to what a design stores.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::Unmet`] where a key is no dimension's, [`Refusal::OutOfRange`] where a value is no number.
+    pub fn with_locks(&self, locks: impl IntoIterator<Item = Lock>) -> Result<Self, Refusal> {
+        let mut kept: Vec<Lock> = Vec::new();
+        for Lock { key, value } in locks {
+            let dimension = dimension::find(key)
+                .ok_or_else(|| Refusal::Unmet(Box::new(Unmet::Unknown(key.to_owned()))))?;
+            let quantity = dimension.quantity();
+            quantity.check(value, -LARGEST_LOCK, LARGEST_LOCK)?;
+            let value = units::from_stored(units::stored(value, quantity.unit), quantity.unit);
+            kept.retain(|lock| lock.key != dimension.key);
+            kept.push(Lock { key: dimension.key, value });
+        }
+        Ok(Self { locks: kept, ..self.clone() })
+    }
+
     /// Earlier shapes, oldest first.
     #[must_use]
     pub fn versions(&self) -> &[Version] {
         &self.versions
     }
 
-    /// The part a link carries: name and shape, no notes, no versions.
+    /// The part a link carries: name and shape, no notes, no locks, no versions.
     #[must_use]
     pub fn shared(&self) -> Self {
-        Self { notes: String::new(), versions: Vec::new(), ..self.clone() }
+        Self { notes: String::new(), locks: Vec::new(), versions: Vec::new(), ..self.clone() }
     }
 
     /// The design with another shape.
@@ -241,6 +271,9 @@ impl Version {
     }
 }
 
+/// The largest value of any lock, in mm: no deck is longer.
+const LARGEST_LOCK: f64 = 5000.0;
+
 /// Least width, mm, that a flat strip leaves for the two arcs of the concave beside it.
 const NARROWEST_ARCS: f64 = 60.0;
 
@@ -288,6 +321,7 @@ impl Refusal {
             Self::TextTooLong { field, .. } => field,
             Self::TooMany { what, .. } => what,
             Self::PlyCount(_) => "plies",
+            Self::Unmet(unmet) => unmet.quantity().map_or("dimension", |quantity| quantity.key),
             Self::NoSuch(what) => what,
         }
     }
@@ -298,6 +332,7 @@ impl fmt::Display for Refusal {
         match self {
             Self::Outline(fault) => fault.fmt(f),
             Self::Stroke(error) => error.fmt(f),
+            Self::Unmet(unmet) => unmet.fmt(f),
             Self::OutOfRange { quantity, found, least, most } => {
                 let show = |value: f64| units::show(value, quantity.unit, System::default());
                 let label = quantity.label;

@@ -2,6 +2,8 @@
 
 use crate::{
     design::{Design, Refusal, Shape},
+    dimension::{self, Lock, Unmet},
+    measure::Measured,
     outline::{self, Outline, Span, SpanEnd, twin_of},
     quantities,
 };
@@ -87,6 +89,20 @@ pub enum Edit {
         /// Its new value.
         value: f64,
     },
+    /// Changes the shape so that a dimension measures a value, by the smallest natural change.
+    Dimension {
+        /// Its key.
+        key: &'static str,
+        /// The value, in the quantity's unit inside the core.
+        value: f64,
+    },
+    /// Keeps a dimension as it measures now under all later edits, or lets it go again.
+    SetLock {
+        /// Its key.
+        key: &'static str,
+        /// Keep it, or let it go.
+        locked: bool,
+    },
     /// Keeps the present shape as a version.
     KeepVersion {
         /// What to call it.
@@ -138,19 +154,53 @@ impl Design {
                 self.with_version_changed(*version, |kept| kept.note.clone_from(note))
             }
             Edit::GoBackTo { version } => self.gone_back_to(*version),
+            Edit::Dimension { key, value } => {
+                let unmet = |unmet| Refusal::Unmet(Box::new(unmet));
+                let others: Vec<Lock> = self.locks().iter().filter(|l| l.key != *key).cloned().collect();
+                let asked = Lock { key, value: *value };
+                let set = dimension::set(self, key, *value).map_err(unmet)?;
+                let locks = others.iter().cloned().chain([asked]).collect::<Vec<_>>();
+                let held =
+                    if others.is_empty() { set } else { dimension::hold(&set, &locks).map_err(unmet)? };
+                // A locked dimension that is typed is locked at its new value.
+                let relocked = self.locks().iter().any(|lock| lock.key == *key);
+                if relocked { held.with_locks(locks) } else { Ok(held) }
+            }
+            Edit::SetLock { key, locked } => self.with_lock(key, *locked),
             Edit::Set { key, value } => {
                 let setting = quantities::find_setting(key).ok_or(Refusal::NoSuch("setting"))?;
                 setting.check(*value)?;
                 let mut shape = self.shape().clone();
                 (setting.set)(&mut shape, *value);
-                self.with_shape(shape)
+                self.with_shape(shape)?.held()
             }
             _ => {
                 let mut outline = reshape(&self.shape().outline, edit)?;
                 outline::check_form(&outline).and_then(|()| outline.relax()).map_err(Refusal::Outline)?;
-                self.with_shape(Shape { outline, ..self.shape().clone() })
+                self.with_shape(Shape { outline, ..self.shape().clone() })?.held()
             }
         }
+    }
+
+    /// The design with its locked dimensions brought back to their values.
+    fn held(self) -> Result<Self, Refusal> {
+        if self.locks().is_empty() {
+            return Ok(self);
+        }
+        dimension::hold(&self, self.locks()).map_err(|unmet| Refusal::Unmet(Box::new(unmet)))
+    }
+
+    fn with_lock(&self, key: &'static str, locked: bool) -> Result<Self, Refusal> {
+        let others = self.locks().iter().filter(|lock| lock.key != key).cloned();
+        if !locked {
+            return self.with_locks(others);
+        }
+        let none = |why| Refusal::Unmet(Box::new(why));
+        let dimension = dimension::find(key).ok_or_else(|| none(Unmet::Unknown(key.to_owned())))?;
+        let reading = dimension.read(self.shape(), &Measured::of(self.shape()));
+        let absent = Unmet::Absent { quantity: dimension.quantity(), why: reading.remark };
+        let value = reading.value.ok_or_else(|| none(absent))?;
+        self.with_locks(others.chain([Lock { key, value }]))
     }
 }
 

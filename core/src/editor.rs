@@ -291,7 +291,7 @@ impl Editor {
 /// A message as a sentence: first letter large, a stop at the end.
 fn sentence(message: &str) -> String {
     let mut letters = message.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let first = letters.next().map(|c| c.to_ascii_uppercase().to_string()).unwrap_or_default();
     format!("{first}{}.", letters.as_str().trim_end_matches('.'))
 }
 

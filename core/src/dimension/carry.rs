@@ -6,14 +6,16 @@ use super::{
 };
 use crate::{
     design::{Design, Refusal, Shape},
-    outline::{Handle, Joint, Outline, Span, SpanEnd},
+    outline::{Course, Handle, Joint, Outline, Span, SpanEnd, check_form},
     real,
 };
 use kurbo::{Point, Vec2};
 
 /// The design with `shape`, settled and checked: the one place where what the nodes do not store is solved again after
 /// they moved.
-pub(super) fn settled(design: &Design, shape: Shape) -> Result<Design, Refusal> {
+pub(super) fn settled(design: &Design, mut shape: Shape) -> Result<Design, Refusal> {
+    let outline = &mut shape.outline;
+    check_form(outline).and_then(|()| outline.relax()).map_err(Refusal::Outline)?;
     design.with_shape(shape)
 }
 
@@ -64,7 +66,7 @@ fn carry_handles(
     images: &[Image],
     image: &impl Fn(Point) -> Image,
 ) -> Result<(), Refusal> {
-    let curve = outline.resolve_span_curve(s);
+    let Course::Cubic(curve) = outline.course(s) else { return Ok(()) };
     let target = Target::of(&curve, image).ok_or(FOLDS)?;
     let rests = [s, s + 1].into_iter().all(|i| images[i] == Image::resting(outline.nodes[i].place));
     if rests && target.rests {

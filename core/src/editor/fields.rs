@@ -3,9 +3,10 @@
 use super::{Editor, Target, command, gesture, handles};
 use crate::{
     design::Refusal,
+    dimension::{self, DIMENSIONS},
     edit::Edit,
     quantities::{self, SETTINGS},
-    units::{Unit, entry, parse, show},
+    units::{Unit, decimal_trimmed, entry, parse, show},
 };
 use kurbo::Point;
 
@@ -84,7 +85,25 @@ impl Editor {
         let limit = |mm| show(mm, Unit::Thickness, system);
         let limits = format!("{} to {}", limit(FAIRING.0), limit(FAIRING.1));
         let bound = self.field(FAIRING_BOUND, bound, symbol, limits, true);
-        texts.into_iter().chain(places).chain([bound]).chain(settings).collect()
+        let dimensions = DIMENSIONS.iter().filter(|d| quantities::find_setting(d.key).is_none());
+        let dimensions = dimensions.map(|dimension| {
+            let quantity = dimension.quantity();
+            let value = dimension.read(design.shape(), &self.measured).value;
+            // A measure has more digits than a hand types: the field shows it to the micrometre.
+            let text = value.map_or(String::new(), |value| match quantity.unit {
+                Unit::Angle => decimal_trimmed(value.to_degrees(), 3),
+                unit => entry((value * 1e3).round() / 1e3, unit, system),
+            });
+            let unit = quantity.unit.symbol(system);
+            self.field(
+                (quantity.key, quantity.label, quantity.help),
+                text,
+                unit,
+                String::new(),
+                value.is_some(),
+            )
+        });
+        texts.into_iter().chain(places).chain([bound]).chain(dimensions).chain(settings).collect()
     }
 
     fn field(
@@ -159,11 +178,18 @@ fn attempt(editor: &mut Editor, name: &str, edit: &Edit) -> Result<(), String> {
 }
 
 fn setting(editor: &mut Editor, key: &str, text: &str) -> Result<(), String> {
+    if let Some(dimension) = dimension::find(key).filter(|d| quantities::find_setting(d.key).is_none()) {
+        let quantity = dimension.quantity();
+        let system = editor.settings.system;
+        let value = parse(text, quantity.unit, system).map_err(|error| error.to_string())?;
+        let name = format!("set {}", quantity.label.to_ascii_lowercase());
+        return attempt(editor, &name, &Edit::Dimension { key: dimension.key, value });
+    }
     let setting = quantities::find_setting(key).ok_or_else(|| Refusal::NoSuch("field").to_string())?;
     let quantity = &setting.quantity;
     let system = editor.settings.system;
     let value = parse(text, quantity.unit, system).map_err(|error| error.to_string())?;
-    let name = format!("set {}", quantity.label.to_lowercase());
+    let name = format!("set {}", quantity.label.to_ascii_lowercase());
     attempt(editor, &name, &Edit::Set { key: quantity.key, value })
 }
 

@@ -2,6 +2,7 @@
 
 use super::{Command, Editor, Grip, Nudge, Target, command, fields, gesture};
 use crate::{
+    dimension,
     edit::Edit,
     editor::{Gesture, handles, ink},
     units::{self, Step},
@@ -39,6 +40,11 @@ pub enum Intent {
     },
     /// The pen went up: the stretch under the stroke is drawn anew.
     InkEnd,
+    /// A dimension is locked as it measures now, or let go again.
+    ToggleLock {
+        /// Its key.
+        key: String,
+    },
     /// The present shape is kept as a version.
     KeepVersion {
         /// The day, as YYYY-MM-DD.
@@ -113,6 +119,7 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
         Intent::Drag { to } => drag(editor, to),
         Intent::Drop => drop_it(editor),
         Intent::Cancel => cancel(editor),
+        Intent::ToggleLock { key } => toggle_lock(editor, &key),
         Intent::KeepVersion { date } => editor.keep_version(&date),
         Intent::ShowBehind(index) => editor.show_behind(index),
         Intent::GoBackTo(index) => {
@@ -166,6 +173,14 @@ fn drag(editor: &mut Editor, to: Point) {
         (None, None) => editor.say(""),
     }
     editor.refresh();
+}
+
+fn toggle_lock(editor: &mut Editor, key: &str) {
+    let Some(dimension) = dimension::find(key) else { return };
+    let locked = editor.history.design().locks().iter().any(|lock| lock.key == dimension.key);
+    let word = if locked { "let go of" } else { "locked" };
+    let name = format!("{word} {}", dimension.quantity().label.to_ascii_lowercase());
+    command::apply(editor, &name, &Edit::SetLock { key: dimension.key, locked: !locked });
 }
 
 fn drop_it(editor: &mut Editor) {

@@ -2,8 +2,9 @@
 
 use super::Editor;
 use crate::{
-    quantities::{Group, MEASURES},
-    units::{Unit, show},
+    dimension,
+    quantities::{Group, MEASURES, Measure},
+    units::{Unit, show, show_difference},
 };
 
 /// A measure as the page shows it.
@@ -25,6 +26,10 @@ pub struct Readout {
     pub value: Option<f64>,
     /// What else there is to say: why there is none, or that a figure is not what it seems.
     pub remark: &'static str,
+    /// How much it differs from the version behind; empty where none is.
+    pub change: String,
+    /// Whether it is locked; `None` where it cannot be set at all.
+    pub locked: Option<bool>,
 }
 
 impl Editor {
@@ -46,9 +51,22 @@ impl Editor {
                     text: shown.map_or_else(|| "–".to_owned(), |s| s.text),
                     value: reading.value.map(|value| outside(value, quantity.unit)),
                     remark: reading.remark,
+                    change: self.change_of(measure, reading.value),
+                    locked: dimension::find(quantity.key)
+                        .map(|dimension| self.design().locks().iter().any(|l| l.key == dimension.key)),
                 }
             })
             .collect()
+    }
+}
+
+impl Editor {
+    fn change_of(&self, measure: &Measure, now: Option<f64>) -> String {
+        let then = self.behind.as_ref().and_then(|behind| (measure.read)(&behind.measured).value);
+        let system = self.settings.system;
+        then.zip(now).map_or(String::new(), |(then, now)| {
+            show_difference(now - then, measure.quantity.unit, system).text
+        })
     }
 }
 

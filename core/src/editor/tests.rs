@@ -190,3 +190,26 @@ fn a_drag_waits_level_with_another_node_and_says_so() {
     editor.handle(Intent::Drag { to: Point::new(at.x, 95.25 + 2.0) });
     assert_eq!(handle_at(&editor, "n3").y, 97.25);
 }
+
+#[test]
+fn a_typed_width_in_inches_is_met_and_a_lock_keeps_it_under_a_drag() {
+    let mut editor = editor();
+    editor.handle(Intent::Run(Command::Inches));
+    editor.handle(Intent::Type { key: "overall-width".into(), text: "7 5/8".into() });
+    assert!((editor.measured().overall_width - 193.675).abs() < 1e-3, "{:?}", editor.notice());
+    editor.handle(Intent::ToggleLock { key: "overall-width".into() });
+    let waist = handle_at(&editor, "n0");
+    drag(&mut editor, "n0", (0.0, -2.0));
+    assert_ne!(handle_at(&editor, "n0"), waist);
+    drag(&mut editor, "n1", (2.0, -1.0));
+    assert!((editor.measured().overall_width - 193.675).abs() < 1e-3, "{:?}", editor.notice());
+}
+
+#[test]
+fn a_waist_is_refused_with_words_where_there_is_none() {
+    let mut editor =
+        Editor::new(History::new("opened", demo::turnstone()), Settings::default(), Size::new(900.0, 600.0));
+    editor.handle(Intent::Type { key: "waist-width".into(), text: "180".into() });
+    assert!(editor.notice().text.contains("no waist"), "{:?}", editor.notice());
+    assert_eq!(editor.design(), &demo::turnstone());
+}

@@ -4,6 +4,7 @@ use super::{FORMAT, PER_PLY, ReadError, UNIT, VERSION, Wrong, cursor::At};
 use crate::{
     demo,
     design::{Design, Shape, Version},
+    dimension::{DIMENSIONS, Lock},
     format::leaderless,
     layup::{Grain, Layup, Ply},
     outline::{Handle, Joint, Node, Outline, Span},
@@ -37,7 +38,8 @@ pub(super) fn design(value: &Value) -> Result<Design, ReadError> {
         Some(list) => list.each(Design::MOST_VERSIONS, |entry| version(entry, usual.shape()))?,
         None => Vec::new(),
     };
-    Design::new(&name, &notes, current, versions.clone()).map_err(|refusal| {
+    let locks = locks(&root)?;
+    let design = Design::new(&name, &notes, current, versions.clone()).map_err(|refusal| {
         // Versions are checked first: the fault lies in the first that is refused by itself, or else in the design.
         let at_fault = versions.iter().position(|version| {
             let shape = Shape::clone(&version.shape);
@@ -45,7 +47,20 @@ pub(super) fn design(value: &Value) -> Result<Design, ReadError> {
         });
         let prefix = at_fault.map_or(String::new(), |i| format!("versions[{i}]"));
         ReadError::refused(&prefix, refusal)
-    })
+    })?;
+    design.with_locks(locks).map_err(|refusal| ReadError::refused("locks", refusal))
+}
+
+/// The locked dimensions; a key that is no dimension's is not read, so that a newer page's locks do no harm.
+fn locks(root: &At<'_>) -> Result<Vec<Lock>, ReadError> {
+    let Some(held) = root.get("locks")? else { return Ok(Vec::new()) };
+    let mut locks = Vec::new();
+    for dimension in DIMENSIONS {
+        if let Some(value) = held.get(dimension.key)? {
+            locks.push(Lock { key: dimension.key, value: value.quantity(dimension.quantity().unit)? });
+        }
+    }
+    Ok(locks)
 }
 
 fn version(at: At<'_>, usual: &Shape) -> Result<Version, ReadError> {

@@ -3,6 +3,7 @@
 use super::{FORMAT, PER_PLY, UNIT, VERSION};
 use crate::{
     design::{Design, Shape, Version},
+    dimension::{self, Lock},
     layup::{Grain, Ply},
     outline::{Handle, Joint, Node, Span},
     quantities::{Part, SETTINGS},
@@ -18,8 +19,13 @@ pub(super) fn design(design: &Design) -> Map<String, Value> {
         ("name", json!(design.name())),
         ("notes", json!(design.notes())),
         ("shape", shape(design.shape())),
+        ("locks", Value::Object(object(design.locks().iter().filter_map(lock)))),
         ("versions", design.versions().iter().map(version).collect()),
     ])
+}
+
+fn lock(lock: &Lock) -> Option<(&str, Value)> {
+    Some((lock.key, grains(lock.value, dimension::find(lock.key)?.quantity().unit)))
 }
 
 fn version(version: &Version) -> Value {
