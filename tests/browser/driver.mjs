@@ -14,10 +14,11 @@ import { browser } from './chromium.mjs';
 import { Page } from './page.mjs';
 import { serveSite } from './server.mjs';
 
-/** The three windows every look is judged in, in CSS pixels. */
+/** The windows every look is judged in, in CSS pixels. */
 export const sizes = {
-  desktop: { width: 1280, height: 800 },
-  tablet: { width: 820, height: 1180 },
+  desktop: { width: 1440, height: 900 },
+  tablet: { width: 1024, height: 768 },
+  tabletUpright: { width: 768, height: 1024 },
   phone: { width: 390, height: 844 },
 };
 

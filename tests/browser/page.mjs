@@ -112,9 +112,22 @@ export class Page {
     return this.part(`[data-command="${name}"]`);
   }
 
-  /** Clicks a command. */
+  /** Clicks a command; on a small window it may first have to be found under More. */
   async command(name) {
+    const more = this.part('.more');
+    const under = this.part(`#more [data-command="${name}"]`);
+    if ((await under.count()) > 0 && !(await under.visible())) {
+      await more.click();
+      await under.click();
+      await this.press('Escape');
+      return;
+    }
     await this.commandPart(name).click();
+  }
+
+  /** Goes to a room: 'draw', 'layup' or 'cut'. */
+  async room(name) {
+    await this.part(`[data-room="${name}"]`).click();
   }
 
   /** A shown measure in its full precision, as a number (mm, mm², degrees, g); `null` where there is none. */
@@ -126,9 +139,34 @@ export class Page {
     return number;
   }
 
-  /** A shown measure as it is written on the page. */
+  /** A shown measure as it is written on the page, seen or not: figure only, without its unit. */
   async shown(key) {
-    return this.part(`[data-readout="${key}"]`).text();
+    return this.part(`[data-readout="${key}"]`).content();
+  }
+
+  /** All measures in their full precision, by key, as the page writes them: strings, empty where there is none. */
+  async readouts() {
+    return this.#page.evaluate(() =>
+      Object.fromEntries(
+        [...document.querySelectorAll('[data-readout]')].map(({ dataset }) => [dataset.readout, dataset.value]),
+      ),
+    );
+  }
+
+  /** What the status line says; empty if nothing. */
+  async notice() {
+    return this.part('#notice').content();
+  }
+
+  /** The name of the step that undo would take back; `null` if there is none. */
+  async undoStep() {
+    return this.commandPart('undo').attribute('data-step');
+  }
+
+  /** Waits until the last change is kept in the browser. */
+  async saved() {
+    const done = () => this.#page.evaluate(() => document.body.dataset.saved === document.body.dataset.revision);
+    await this.until(done, 'body[data-saved] = body[data-revision]');
   }
 
   /** Types into a field over what is there, and confirms with Enter. */
@@ -233,6 +271,17 @@ export class Page {
     await mkdir(shots, { recursive: true });
     const file = `${name.replaceAll(/[^\p{L}\p{N}.-]+/gu, '-')}.png`;
     return this.#page.screenshot({ path: fileURLToPath(new URL(file, shots)) });
+  }
+
+  /** Bytes in use by the page after a collection of garbage: those of scripts, and the memory of the wasm. */
+  async memory() {
+    await this.#cdp.send('HeapProfiler.collectGarbage');
+    const { usedSize } = await this.#cdp.send('Runtime.getHeapUsage');
+    const wasm = await this.#page.evaluate(async () => {
+      const { default: init } = await import('./halfbreadth.js');
+      return (await init()).memory.buffer.byteLength; // a second init answers with the exports of the first
+    });
+    return { scripts: usedSize, wasm };
   }
 
   /** Runs a function in the page, with one argument that JSON can carry. */

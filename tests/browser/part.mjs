@@ -18,6 +18,16 @@ export class Part {
     return new Part(this.#locator.locator(selector), this.#frame);
   }
 
+  /** The first of the parts. */
+  first() {
+    return new Part(this.#locator.first(), this.#frame);
+  }
+
+  /** The last of the parts. */
+  last() {
+    return new Part(this.#locator.last(), this.#frame);
+  }
+
   async count() {
     return this.#locator.count();
   }
@@ -36,6 +46,11 @@ export class Part {
 
   async text() {
     return (await this.#locator.innerText()).trim();
+  }
+
+  /** All text in the part, seen or not. */
+  async content() {
+    return (await this.#locator.textContent()).trim();
   }
 
   /** The text in an input. */

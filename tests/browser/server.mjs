@@ -3,10 +3,11 @@
 import { createServer } from 'node:http';
 import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
-import { extname, join, normalize } from 'node:path';
+import { extname, join, normalize, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-export const dist = fileURLToPath(new URL('../../dist/', import.meta.url));
+/** The built site: the folder named in `HALFBREADTH_DIST`, else `dist/`. Ends with a separator. */
+export const dist = resolve(process.env.HALFBREADTH_DIST ?? fileURLToPath(new URL('../../dist', import.meta.url))) + sep;
 
 const prefix = '/a/b/';
 
@@ -21,10 +22,10 @@ const types = {
   '.png': 'image/png',
 };
 
-/** Serves `dist/` on a free port of this machine; resolves to the address of the page and a `close`. */
+/** Serves the built site on a free port of this machine; resolves to the address of the page and a `close`. */
 export async function serveSite() {
   if (!existsSync(join(dist, 'index.html'))) {
-    throw new Error('there is no site in dist/; run `cargo run -- build` first');
+    throw new Error(`there is no site in ${dist}; run “cargo run -- build” first`);
   }
   const server = createServer((request, response) => {
     answer(request.url).then(({ status, type, body }) => {

@@ -11,6 +11,8 @@ use web_sys::{Event, EventTarget, HtmlElement, HtmlInputElement, HtmlTextAreaEle
 
 pub(super) fn listen() {
     let document = dom::document();
+    // The click that opens the file field is made inside a click: it must not come back to the same listener.
+    dom::listen(&dom::by_id("file"), "click", |event: Event| event.stop_propagation());
     dom::listen(&document, "click", |event: Event| clicked(event.target()));
     dom::listen(&document, "change", |event: Event| changed(event.target()));
     dom::listen(&document, "keydown", |event: KeyboardEvent| {
@@ -39,7 +41,7 @@ fn clicked(target: Option<EventTarget>) {
     } else if let Some((_, id)) = dom::data(target.clone(), "data-shelf") {
         files::take_from_shelf(id);
     } else if dom::data(target, "data-sheet").is_some() {
-        toggle_sheet();
+        show_sheet(!dom::body().has_attribute("data-sheet-open"));
     }
 }
 
@@ -84,18 +86,18 @@ fn nudge(name: &str) {
 
 fn open_room(room: &str) {
     dom::set(&dom::body(), "data-in", room);
+    // On an upright screen the sheet holds what is in the room; drawing wants the whole board.
+    show_sheet(room != "draw");
     for button in dom::all("[data-room]") {
         let here = button.get_attribute("data-room").as_deref() == Some(room);
         dom::set_if(&button, "aria-current", here.then_some("true"));
     }
 }
 
-fn toggle_sheet() {
-    let body = dom::body();
-    let open = body.has_attribute("data-sheet-open");
-    dom::set_if(&body, "data-sheet-open", (!open).then_some(""));
+fn show_sheet(open: bool) {
+    dom::set_if(&dom::body(), "data-sheet-open", open.then_some(""));
     for button in dom::all("[data-sheet]") {
-        dom::set(&button, "aria-expanded", if open { "false" } else { "true" });
+        dom::set(&button, "aria-expanded", if open { "true" } else { "false" });
     }
 }
 

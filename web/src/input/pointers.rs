@@ -4,7 +4,8 @@ use crate::{app, dom};
 use halfbreadth_core::{editor::Intent, real};
 use kurbo::{Point, Vec2};
 use std::cell::RefCell;
-use web_sys::{Element, Event, PointerEvent, WheelEvent};
+use wasm_bindgen::{JsCast, prelude::wasm_bindgen};
+use web_sys::{Element, Event, MouseEvent, PointerEvent, WheelEvent};
 
 /// How far from the pointer a handle may be to be taken hold of, and how far a pointer may tremble without meaning
 /// anything, CSS px: mouse, pen, finger.
@@ -55,14 +56,23 @@ fn change(f: impl FnOnce(State) -> State) {
     STATE.with_borrow_mut(|state| *state = f(*state));
 }
 
-/// Where a pointer is on the stage, CSS px from its top left.
-fn place(client_x: i32, client_y: i32) -> Point {
-    let stage = dom::by_id("stage").get_bounding_client_rect();
-    Point::new(f64::from(client_x) - stage.left(), f64::from(client_y) - stage.top())
+#[wasm_bindgen]
+extern "C" {
+    /// A mouse or pointer event whose place keeps its fraction of a pixel: `web_sys` cuts that off, and a pen has it.
+    type Placed;
+
+    #[wasm_bindgen(method, getter, js_name = clientX)]
+    fn client_x(this: &Placed) -> f64;
+
+    #[wasm_bindgen(method, getter, js_name = clientY)]
+    fn client_y(this: &Placed) -> f64;
 }
 
-fn place_of(event: &PointerEvent) -> Point {
-    place(event.client_x(), event.client_y())
+/// Where a pointer is on the stage, CSS px from its top left.
+fn place_of(event: &MouseEvent) -> Point {
+    let event: &Placed = event.unchecked_ref();
+    let stage = dom::by_id("stage").get_bounding_client_rect();
+    Point::new(event.client_x() - stage.left(), event.client_y() - stage.top())
 }
 
 /// The place on the deck under a point of the stage, mm, and the length of a pixel there.
@@ -198,7 +208,7 @@ pub(super) fn cancel() {
 
 fn wheel(event: WheelEvent) {
     event.prevent_default();
-    let (about, _) = to_mm(place(event.client_x(), event.client_y()));
+    let (about, _) = to_mm(place_of(&event));
     let lines = if event.delta_mode() == WheelEvent::DOM_DELTA_LINE { 24.0 } else { 1.0 };
     let (dx, dy) = (event.delta_x() * lines, event.delta_y() * lines);
     // A trackpad pinch reports as a wheel with Ctrl; sideways and shifted wheels push.

@@ -1,0 +1,151 @@
+// The script interface, as a program in Node uses it.
+
+import assert from 'node:assert/strict';
+import { readFile } from 'node:fs/promises';
+import { before, test } from 'node:test';
+import { dist } from './server.mjs';
+
+let deck;
+
+before(async () => {
+  deck = await import(`${dist}halfbreadth.js`);
+  deck.initSync({ module: await readFile(`${dist}halfbreadth_bg.wasm`) });
+});
+
+/** Fails on anything that JSON would not carry: a Map, an undefined, a number that is none. */
+function assertPlain(value, path = 'value') {
+  if (value !== null && typeof value === 'object') {
+    const kind = Object.getPrototypeOf(value);
+    assert.ok(kind === Object.prototype || kind === Array.prototype, `${path} is a ${kind?.constructor?.name}`);
+    Object.entries(value).forEach(([key, inner]) => assertPlain(inner, `${path}.${key}`));
+  } else {
+    assert.ok(value === null || ['string', 'boolean', 'number'].includes(typeof value), `${path} is ${typeof value}`);
+    assert.ok(typeof value !== 'number' || Number.isFinite(value), `${path} is ${value}`);
+  }
+  assert.deepEqual(JSON.parse(JSON.stringify(value)), value);
+}
+
+/** The error a call throws. */
+function refusal(call) {
+  try {
+    call();
+  } catch (error) {
+    assert.ok(error instanceof Error, 'what is thrown is an Error');
+    return error;
+  }
+  return assert.fail('nothing was thrown');
+}
+
+/** The first demo deck with something about it changed. */
+function changed(change) {
+  const design = deck.defaultDesign();
+  change(design);
+  return design;
+}
+
+test('the package is a module by its own word, and has one wasm', async () => {
+  assert.equal(JSON.parse(await readFile(`${dist}package.json`, 'utf8')).type, 'module');
+  assert.equal(globalThis.window, undefined);
+});
+
+test('a design is plain data, the same as in a file', () => {
+  const design = deck.defaultDesign();
+  assertPlain(design);
+  assert.equal(design.format, 'halfbreadth');
+  assert.equal(design.name, 'Turnstone');
+  assert.equal(design.shape.datum.wheelbase, 361_950_000, 'lengths are whole nanometres');
+  assert.deepEqual(deck.defaultDesign(), design);
+});
+
+test('measures are plain numbers in mm, mm², degrees and g, and null where a deck has none', () => {
+  const measures = deck.measure(deck.defaultDesign());
+  assertPlain(measures);
+  const near = (key, value, within) => assert.ok(Math.abs(measures[key] - value) <= within, `${key}: ${measures[key]}`);
+  // From the table of demo decks, to the digits it has.
+  near('area', 153_580, 5);
+  near('perimeter', 1822.0, 0.05);
+  near('overall-length', 812.8, 1e-6);
+  near('overall-width', 209.55, 1e-6);
+  near('platform-length', 508.0, 1e-6);
+  near('nose-kick-taper', 10.1, 0.05);
+  near('tail-kick-taper', 11.0, 0.05);
+  near('nose-tip-radius', 73.3, 0.05);
+  near('glue-mass', 267, 0.5);
+  assert.equal(measures['waist-width'], null);
+  assert.equal(measures['smallest-concave-radius'], null);
+});
+
+test('measuring does not change the design', () => {
+  const design = deck.defaultDesign();
+  deck.measure(design);
+  assert.deepEqual(design, deck.defaultDesign());
+});
+
+test('a change of a nanometre is measured', () => {
+  const length = (design) => deck.measure(design)['overall-length'];
+  const longer = changed(({ shape }) => (shape.outline.nodes.at(-1).x += 1000));
+  assert.ok(Math.abs(length(longer) - length(deck.defaultDesign()) - 0.001) < 1e-9);
+});
+
+test('files come as text', () => {
+  assert.match(deck.exportFile(deck.defaultDesign(), 'svg'), /^<\?xml .*<svg /s);
+  assert.match(deck.exportFile(deck.defaultDesign(), 'dxf', {}), /\$INSUNITS\r?\n\s*70\r?\n\s*4\r?\n/);
+  const error = refusal(() => deck.exportFile(deck.defaultDesign(), 'gcode'));
+  assert.equal(error.field, 'kind');
+  assert.match(error.message, /svg/);
+});
+
+test('a link gives back the design it was made from, with or without the address before it', () => {
+  const design = changed((d) => (d.name = 'Größe 8¼'));
+  const link = deck.encodeLink(design);
+  assert.ok(link.startsWith('#d=') && link.length < 400, link);
+  assert.deepEqual(deck.decodeLink(link), design);
+  assert.deepEqual(deck.decodeLink(`https://example.org/deck/${link}`), design);
+  assert.deepEqual(deck.decodeLink(link.slice(3)), design);
+});
+
+test('a damaged link is refused, wherever the damage is', () => {
+  const link = deck.encodeLink(deck.defaultDesign());
+  for (let i = 3; i < link.length; i++) {
+    const letter = link[i] === 'A' ? 'B' : 'A';
+    const error = refusal(() => deck.decodeLink(link.slice(0, i) + letter + link.slice(i + 1)));
+    assert.equal(error.field, 'link');
+    assert.ok(error.message.length > 10);
+  }
+});
+
+test('a design survives JSON, and what validates is measured', () => {
+  const design = JSON.parse(JSON.stringify(deck.defaultDesign()));
+  assert.deepEqual(deck.validate(design), []);
+  assert.equal(deck.measure(design).area, deck.measure(deck.defaultDesign()).area);
+});
+
+for (const [what, field, change] of [
+  ['a wheelbase beyond the limit', 'shape.datum.wheelbase', (d) => (d.shape.datum.wheelbase = 1e12)],
+  ['half a nanometre', 'shape.outline.nodes[2].x', (d) => (d.shape.outline.nodes[2].x = 0.5)],
+  ['a word for a number', 'shape.outline.nodes[1].y', (d) => (d.shape.outline.nodes[1].y = 'wide')],
+  ['a node without its place', 'shape.outline.nodes[1].x', (d) => delete d.shape.outline.nodes[1].x],
+  ['no outline', 'shape.outline', (d) => delete d.shape.outline],
+  ['an open tip', 'shape.outline.nodes[4].y', (d) => (d.shape.outline.nodes[4].y = 5_000_000)],
+  ['another format', 'format', (d) => (d.format = 'poem')],
+  ['a newer version', 'version', (d) => (d.version = 99)],
+]) {
+  test(`a design with ${what} is refused: the error names the field`, () => {
+    const design = changed(change);
+    const [fault, ...rest] = deck.validate(design);
+    assertPlain(fault);
+    assert.deepEqual(rest, []);
+    assert.equal(fault.field, field);
+    for (const call of [deck.measure, deck.encodeLink, (d) => deck.exportFile(d, 'svg')]) {
+      const error = refusal(() => call(design));
+      assert.deepEqual({ field: error.field, message: error.message }, fault);
+    }
+  });
+}
+
+for (const nothing of [undefined, null, 7, 'deck', [], {}]) {
+  test(`${JSON.stringify(nothing)} is no design, and is refused as one`, () => {
+    assert.ok(refusal(() => deck.measure(nothing)).message.length > 10);
+    assert.equal(deck.validate(nothing).length, 1);
+  });
+}

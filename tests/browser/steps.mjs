@@ -1,0 +1,34 @@
+// Steps that many tests begin with.
+
+/** Opens a demo deck, as a design of its own, and comes back to drawing it. */
+export async function openDemo(page, name) {
+  await page.room('cut');
+  await page.command(`open-${name}`);
+  await page.room('draw');
+  await page.saved();
+}
+
+/** Selects a node by a click on it. */
+export async function select(page, id) {
+  await page.handle(id).click();
+}
+
+/** The place of the selected node, mm along and across, as its fields have it. */
+export async function placeInHand(page) {
+  return {
+    along: Number(await page.field('node-along').value()),
+    across: Number(await page.field('node-across').value()),
+  };
+}
+
+/** How many CSS pixels a millimetre takes, from two nodes of the first demo deck 508 mm apart. */
+export async function scaleOfTurnstone(page) {
+  const [a, b] = [await page.handle('n1').centre(), await page.handle('n3').centre()];
+  return Math.hypot(b.x - a.x, b.y - a.y) / Math.hypot(508, 0.6);
+}
+
+/** A place on the stage where nothing lies. */
+export async function emptyPlace(page) {
+  const { x, y, width, height } = await page.part('#stage').box();
+  return { x: x + 0.9 * width, y: y + 0.93 * height };
+}
