@@ -96,7 +96,7 @@ impl Default for Settings {
             system: System::default(),
             comb: false,
             fine: false,
-            snap: true,
+            snap: false,
             fairing_bound: 0.5,
             locked: false,
         }

@@ -2,29 +2,34 @@
 
 use crate::design::Refusal;
 
-/// One line of text without control or direction-changing characters, white space folded at its ends.
+/// One line of text without control or direction-changing characters, nor white space at its ends. A line that has been
+/// through here comes through again as it is.
 ///
 /// # Errors
 ///
 /// [`Refusal::TextTooLong`] above `most` characters.
 pub(crate) fn line(field: &'static str, text: &str, most: usize) -> Result<String, Refusal> {
-    let kept: String = text.chars().map(|c| if c == '\n' || c == '\t' { ' ' } else { c }).collect();
+    let on_one_line = |c: char| if c == '\n' || c == '\t' { ' ' } else { c };
+    let kept: String = safe(text).map(on_one_line).collect();
     limited(field, kept.trim(), most)
 }
 
-/// Several lines of text; line breaks and tabs stay.
+/// Several lines of text; line breaks and tabs stay, and of a carriage return before a line break nothing.
 ///
 /// # Errors
 ///
 /// [`Refusal::TextTooLong`] above `most` characters.
 pub(crate) fn lines(field: &'static str, text: &str, most: usize) -> Result<String, Refusal> {
-    limited(field, &text.replace("\r\n", "\n"), most)
+    limited(field, &safe(text).collect::<String>(), most)
 }
 
 fn limited(field: &'static str, text: &str, most: usize) -> Result<String, Refusal> {
-    let kept: String = text.chars().filter(|&c| is_safe(c)).collect();
-    let found = kept.chars().count();
-    if found > most { Err(Refusal::TextTooLong { field, found, most }) } else { Ok(kept) }
+    let found = text.chars().count();
+    if found > most { Err(Refusal::TextTooLong { field, found, most }) } else { Ok(text.to_owned()) }
+}
+
+fn safe(text: &str) -> impl Iterator<Item = char> {
+    text.chars().filter(|&c| is_safe(c))
 }
 
 /// Whether a character may stand in a name. A newline would inject entities into a DXF file, a direction mark would
@@ -55,6 +60,18 @@ mod tests {
     fn a_name_loses_control_characters_and_keeps_its_letters() {
         let name = line("name", " Turn\u{0}stone\n<&\"'>漢字\u{202e} ", 80).unwrap();
         assert_eq!(name, "Turnstone <&\"'>漢字");
+    }
+
+    #[test]
+    fn a_text_that_was_accepted_is_accepted_as_it_is() {
+        for text in ["\u{feff} a \u{202e}", "a\u{0} \n\u{2066}", "\u{2028}\t\u{7f}", "a\r\nb\r\r\n"] {
+            for read in [line, lines] {
+                let once = read("name", text, 80).unwrap();
+                assert_eq!(read("name", &once, 80).unwrap(), once, "{text:?}");
+            }
+        }
+        assert_eq!(line("name", "\u{feff} a \u{202e}", 80).unwrap(), "a");
+        assert_eq!(lines("notes", "a\r\nb", 80).unwrap(), "a\nb");
     }
 
     #[test]

@@ -66,7 +66,7 @@ scenario('the DXF declares mm and has a closed outline, holes as circles and nam
   const entities = pairs.slice(pairs.findIndex(([code, value]) => code === 2 && value === 'ENTITIES'));
   assert.equal(entities.filter(([code, value]) => code === 0 && value === 'CIRCLE').length, 8);
   const layers = new Set(entities.filter(([code]) => code === 8).map(([, layer]) => layer));
-  assert.deepEqual([...layers].sort(), ['bend-lines', 'blank', 'centreline', 'holes', 'outline', 'text']);
+  assert.deepEqual([...layers].sort(), ['BEND_LINES', 'BLANK', 'CENTRELINE', 'HOLES', 'OUTLINE', 'TEXT']);
   assert.deepEqual(pairs.at(-1), [0, 'EOF']);
 });
 

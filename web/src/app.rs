@@ -8,12 +8,12 @@ use crate::{
 use halfbreadth_core::{
     demo,
     editor::{Editor, Intent},
+    format::json::Object,
     history::History,
 };
+use js_sys::Function;
 use kurbo::Size;
-use serde_json::{Map, Value};
-use std::cell::RefCell;
-use wasm_bindgen::{JsCast, closure::Closure};
+use std::cell::{Cell, RefCell};
 use web_sys::ResizeObserver;
 
 /// Everything the page holds.
@@ -25,16 +25,20 @@ pub(crate) struct App {
     /// Intents that came since the last frame; moves of one drag replace each other.
     waiting: Vec<Intent>,
     view: View,
+    /// Draws the next frame.
+    frame: Function,
     frame_is_due: bool,
 }
 
 thread_local! {
-    static APP: RefCell<Option<App>> = const { RefCell::new(None) };
+    /// Lives as long as the page once it has booted.
+    static APP: Cell<Option<&'static RefCell<App>>> = const { Cell::new(None) };
 }
 
 /// Does something with the running editor; nothing before the page has booted.
 pub(crate) fn with<T>(f: impl FnOnce(&mut App) -> T) -> Option<T> {
-    APP.with_borrow_mut(|app| app.as_mut().map(f))
+    let app = APP.get()?;
+    Some(f(&mut app.borrow_mut()))
 }
 
 /// Sends an intent: it is handled at once, and drawn with the next frame.
@@ -64,7 +68,17 @@ pub(crate) fn boot() {
             None => (History::new("opened", demo::turnstone()), 0),
         };
         let editor = Editor::new(history, store::settings(), stage_size()).resumed_at(revision);
-        APP.set(Some(App { editor, keeper, waiting: Vec::new(), view: View::new(), frame_is_due: false }));
+        let app = App {
+            editor,
+            keeper,
+            waiting: Vec::new(),
+            view: View::new(),
+            frame: dom::callback(|| {
+                with(App::draw);
+            }),
+            frame_is_due: false,
+        };
+        APP.set(Some(Box::leak(Box::new(RefCell::new(app)))));
         if fresh {
             with(|app| app.keeper.keep(&app.editor));
         }
@@ -102,7 +116,7 @@ impl App {
     }
 
     /// Opens a history as a design of its own, kept at once; or as a copy that is kept with its first change.
-    pub(crate) fn open(&mut self, history: History, keep: bool, extras: Map<String, Value>) {
+    pub(crate) fn open(&mut self, history: History, keep: bool, extras: Object) {
         self.editor.open(history);
         self.keeper.begin(keep, extras);
         if keep {
@@ -134,22 +148,13 @@ impl App {
     pub(crate) fn request_frame(&mut self) {
         if !self.frame_is_due {
             self.frame_is_due = true;
-            let frame = Closure::once_into_js(|| {
-                with(|app| {
-                    app.frame_is_due = false;
-                    app.draw();
-                });
-            });
-            let _ = dom::window().request_animation_frame(frame.unchecked_ref());
+            let _ = dom::window().request_animation_frame(&self.frame);
         }
     }
 
-    /// Draws without waiting for the next frame, where focus must follow at once.
-    pub(crate) fn draw_now(&mut self) {
-        self.draw();
-    }
-
-    fn draw(&mut self) {
+    /// Draws. Called by the browser for the next frame; directly where focus must follow at once.
+    pub(crate) fn draw(&mut self) {
+        self.frame_is_due = false;
         let start = dom::now();
         self.flush();
         let computed = dom::now();
@@ -165,9 +170,8 @@ fn stage_size() -> Size {
 }
 
 fn observe_stage() {
-    let changed = Closure::<dyn FnMut()>::new(|| send(Intent::Resize(stage_size())));
-    if let Ok(observer) = ResizeObserver::new(changed.as_ref().unchecked_ref()) {
+    let changed = dom::callback(|| send(Intent::Resize(stage_size())));
+    if let Ok(observer) = ResizeObserver::new(&changed) {
         observer.observe(&dom::by_id("stage"));
     }
-    changed.forget();
 }

@@ -1,7 +1,8 @@
 //! Small words for the DOM. Nothing here knows what the page is about.
 
-use wasm_bindgen::{JsCast, closure::Closure, convert::FromWasmAbi};
-use web_sys::{AddEventListenerOptions, Document, Element, EventTarget, HtmlElement, Window};
+use js_sys::{Function, Number};
+use wasm_bindgen::{JsCast, closure::Closure};
+use web_sys::{AddEventListenerOptions, Document, Element, Event, EventTarget, HtmlElement, Window};
 
 /// The window. `boot` is the only way in, and only a page calls it.
 pub(crate) fn window() -> Window {
@@ -63,19 +64,28 @@ pub(crate) fn append(parent: &Element, tag: &str, class: &str, text: &str) -> Ht
     child
 }
 
+/// A function of JavaScript that calls `f`. It is never given back, so it is for what lives as long as the page.
+pub(crate) fn callback(f: impl FnMut() + 'static) -> Function {
+    Closure::<dyn FnMut()>::new(f).into_js_value().unchecked_into()
+}
+
 /// Calls `f` on every such event for as long as the page lives.
-pub(crate) fn listen<E: FromWasmAbi + 'static>(target: &EventTarget, name: &str, f: impl FnMut(E) + 'static) {
+pub(crate) fn listen<E: JsCast>(target: &EventTarget, name: &str, f: impl Fn(E) + 'static) {
+    listen_to_any(target, name, Box::new(move |event| f(event.unchecked_into())));
+}
+
+/// The same for events of all kinds, so that the page has only one kind of closure.
+fn listen_to_any(target: &EventTarget, name: &str, f: Box<dyn Fn(Event)>) {
     let options = AddEventListenerOptions::new();
     options.set_passive(false);
-    let closure = Closure::<dyn FnMut(E)>::new(f);
+    let closure = Closure::wrap(f).into_js_value();
     target
         .add_event_listener_with_callback_and_add_event_listener_options(
             name,
-            closure.as_ref().unchecked_ref(),
+            closure.unchecked_ref(),
             &options,
         )
         .expect("event names are literals");
-    closure.forget();
 }
 
 /// The value of a `data-` attribute of the nearest element that has it, from `target` outward.
@@ -84,6 +94,11 @@ pub(crate) fn data(target: Option<EventTarget>, name: &str) -> Option<(HtmlEleme
     let owner = element.closest(&format!("[{name}]")).ok()??;
     let value = owner.get_attribute(name)?;
     Some((owner.unchecked_into(), value))
+}
+
+/// A number in the fewest digits that tell it from all others, as JavaScript writes it.
+pub(crate) fn number(value: f64) -> String {
+    Number::from(value).to_string_with_radix(10).map_or(String::new(), String::from)
 }
 
 /// Milliseconds since the page was opened.

@@ -4,17 +4,17 @@ use crate::{app, dom, store::Keeper};
 use halfbreadth_core::{
     design::Design,
     file_stem,
-    format::{dxf, json, link, svg},
+    format::{
+        dxf,
+        json::{self, Object},
+        link, svg,
+    },
     history::History,
 };
 use js_sys::Array;
-use serde_json::Map;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, Url};
-
-/// Largest file that is opened, bytes.
-const LARGEST_FILE: f64 = 4e6;
 
 /// Opens the design in the page's address, now and whenever it changes.
 pub(crate) fn open_address() {
@@ -34,7 +34,7 @@ fn open_fragment() {
         Ok(design) => {
             let name = design.name().to_owned();
             app::with(|app| {
-                app.open(History::new("opened a link", design), false, Map::new());
+                app.open(History::new("opened a link", design), false, Object::default());
                 app.say(&format!("{name} came with a link."));
             });
         }
@@ -156,8 +156,12 @@ pub(crate) fn open_chosen() {
 }
 
 async fn read(file: &File) -> Result<json::Document, String> {
-    if file.size() > LARGEST_FILE {
-        return Err(format!("{} is too large to be a design: at most 4 MB", file.name()));
+    if file.size() > json::LARGEST as f64 {
+        return Err(format!(
+            "{} is too large to be a design: at most {} MB",
+            file.name(),
+            json::LARGEST >> 20
+        ));
     }
     let text = JsFuture::from(file.text()).await.map_err(|_| format!("{} cannot be read", file.name()))?;
     json::read(&text.as_string().unwrap_or_default()).map_err(|error| error.to_string())

@@ -4,6 +4,8 @@ mod forms;
 mod keys;
 mod pointers;
 
+pub(crate) use self::pointers::finger;
+
 /// Begins to listen to everything the page reports.
 pub(crate) fn listen() {
     pointers::listen();

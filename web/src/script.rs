@@ -3,18 +3,27 @@
 //! A design object *is* the file's JSON. Other values are in mm, degrees and grams; a measure a shape does not have is
 //! `null`. What is refused throws an `Error` whose `field` names the key at fault.
 
+mod plain;
+
 use halfbreadth_core::{
     demo,
     design::Design,
     editor::outside,
-    format::{dxf, json, link, svg},
+    format::{
+        dxf,
+        json::{self, Value},
+        link, svg,
+    },
     measure::Measured,
     quantities::MEASURES,
 };
 use js_sys::{Error, Reflect};
-use serde_json::{Map, Value};
+use serde::{Serialize, Serializer as _};
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::{JsValue, prelude::wasm_bindgen};
+
+/// Writes plain objects, as JSON has them.
+const TO_SCRIPT: &Serializer = &Serializer::json_compatible();
 
 /// The design the page opens on.
 ///
@@ -33,17 +42,12 @@ pub fn default_design() -> Result<JsValue, JsValue> {
 /// Where the design is refused.
 #[wasm_bindgen]
 pub fn measure(design: &JsValue) -> Result<JsValue, JsValue> {
-    let design = take_design(design)?;
-    let measured = Measured::of(design.shape());
-    let values: Map<String, Value> = MEASURES
-        .iter()
-        .map(|measure| {
-            let value = (measure.read)(&measured).value;
-            let value = value.map(|value| outside(value, measure.quantity.unit));
-            (measure.quantity.key.to_owned(), Value::from(value))
-        })
-        .collect();
-    give(&Value::Object(values))
+    let measured = Measured::of(take_design(design)?.shape());
+    let values = MEASURES.iter().map(|measure| {
+        let value = (measure.read)(&measured).value;
+        (measure.quantity.key, value.map(|value| outside(value, measure.quantity.unit)))
+    });
+    Ok(TO_SCRIPT.collect_map(values)?)
 }
 
 /// The deck as a file of that kind, `svg` or `dxf`, at true scale. No options yet: the deck with its holes, centreline,
@@ -90,16 +94,16 @@ pub fn decode_link(text: &str) -> Result<JsValue, JsValue> {
 /// Never for plain objects.
 #[wasm_bindgen]
 pub fn validate(design: &JsValue) -> Result<JsValue, JsValue> {
-    let faults = match read_design(design) {
-        Ok(_) => Vec::new(),
-        Err((field, message)) => vec![serde_json::json!({ "field": field, "message": message })],
-    };
-    give(&Value::Array(faults))
+    let fault = read_design(design).err();
+    let faults = fault.iter().map(|(field, message)| {
+        Value::object([("field", field.as_str().into()), ("message", message.as_str().into())])
+    });
+    give(&faults.collect())
 }
 
 fn read_design(design: &JsValue) -> Result<Design, (String, String)> {
-    let value: Value = serde_wasm_bindgen::from_value(design.clone())
-        .map_err(|_| ("design".to_owned(), "a design is a plain object, as a file holds it".to_owned()))?;
+    let value = plain::read(design, json::DEEPEST)
+        .ok_or_else(|| ("design".to_owned(), "a design is a plain object, as a file holds it".to_owned()))?;
     let document = json::from_value(value).map_err(|error| (error.field(), error.to_string()))?;
     Ok(document.design)
 }
@@ -109,11 +113,11 @@ fn take_design(design: &JsValue) -> Result<Design, JsValue> {
 }
 
 fn give_design(design: &Design) -> Result<JsValue, JsValue> {
-    give(&json::to_value(&json::Document { design: design.clone(), extras: Map::new() }))
+    give(&json::to_value(&design.clone().into()))
 }
 
 fn give(value: &Value) -> Result<JsValue, JsValue> {
-    serde::Serialize::serialize(value, &Serializer::json_compatible()).map_err(JsValue::from)
+    Ok(plain::Plain(value).serialize(TO_SCRIPT)?)
 }
 
 fn refusal(field: &str, message: &str) -> JsValue {

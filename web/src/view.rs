@@ -3,14 +3,21 @@
 mod drawing;
 mod fields;
 mod handles;
+mod magnifier;
 mod readouts;
 mod shelf;
+mod versions;
 
 pub(crate) use self::fields::set_value;
-use self::{drawing::Drawing, fields::Fields, handles::Handles, readouts::Readouts, shelf::Shelf};
+use self::{
+    drawing::Drawing, fields::Fields, handles::Handles, magnifier::Magnifier, readouts::Readouts,
+    shelf::Shelf, versions::Versions,
+};
 use crate::{dom, store::Keeper};
-use halfbreadth_core::editor::{Command, Editor, Target};
-use std::collections::HashMap;
+use halfbreadth_core::{
+    editor::{Command, Editor, Target},
+    units::decimal,
+};
 use web_sys::Element;
 
 /// All parts of the page that change.
@@ -20,6 +27,8 @@ pub(crate) struct View {
     readouts: Readouts,
     fields: Fields,
     shelf: Shelf,
+    versions: Versions,
+    magnifier: Magnifier,
     buttons: Vec<Button>,
     texts: Painted,
     frames: u32,
@@ -34,16 +43,17 @@ struct Button {
 
 /// What was last written where, so that the DOM is not written again and never read.
 #[derive(Default)]
-pub(crate) struct Painted(HashMap<&'static str, String>);
+pub(crate) struct Painted(Vec<(&'static str, String)>);
 
 impl Painted {
     /// Whether `value` differs from what was last painted under `key`; remembers it.
     fn differs(&mut self, key: &'static str, value: &str) -> bool {
-        let old = self.0.get(key).is_some_and(|old| old == value);
-        if !old {
-            self.0.insert(key, value.to_owned());
+        match self.0.iter_mut().find(|painted| painted.0 == key) {
+            Some((_, old)) if old == value => return false,
+            Some((_, old)) => value.clone_into(old),
+            None => self.0.push((key, value.to_owned())),
         }
-        !old
+        true
     }
 
     /// Sets an attribute of an element, if it changed.
@@ -71,6 +81,8 @@ impl View {
             readouts: Readouts::new(),
             fields: Fields::new(),
             shelf: Shelf::new(),
+            versions: Versions::new(),
+            magnifier: Magnifier::new(),
             buttons,
             texts: Painted::default(),
             frames: 0,
@@ -84,6 +96,8 @@ impl View {
         self.readouts.draw(editor);
         self.fields.draw(editor);
         self.shelf.draw(keeper);
+        self.versions.draw(editor);
+        self.magnifier.draw(editor);
         for button in &self.buttons {
             button.draw(editor);
         }
@@ -94,7 +108,8 @@ impl View {
     pub(crate) fn show_timing(&mut self, recompute: f64, draw: f64) {
         self.frames += 1;
         let body = dom::body();
-        let text = format!("recompute {recompute:.2} ms · draw {draw:.2} ms · frame {}", self.frames);
+        let [recompute, draw] = [recompute, draw].map(|ms| decimal(ms, 2));
+        let text = format!("recompute {recompute} ms · draw {draw} ms · frame {}", self.frames);
         self.texts.text("timing", &dom::by_id("timing"), &text);
         self.texts.set("frames", &body, "data-frames", Some(&self.frames.to_string()));
     }
@@ -112,6 +127,8 @@ impl View {
             None => "nothing",
         };
         self.texts.set("selection", &body, "data-selected", Some(selected));
+        self.texts.set("redrawing", &body, "data-redrawing", editor.redrawing().then_some(""));
+        self.texts.set("behind", &body, "data-behind", editor.behind());
         self.texts.set("upright", &body, "data-upright", editor.view().upright.then_some(""));
         self.texts.set("revision", &body, "data-revision", Some(&editor.revision().to_string()));
         self.texts.set("copy", &body, "data-copy", keeper.is_copy().then_some(""));

@@ -22,7 +22,9 @@ const TARGET: &str = "wasm32-unknown-unknown";
 pub(crate) fn compile(workspace: &Path) -> Result<PathBuf> {
     install_target(workspace)?;
     let mut cargo = Command::new(cargo())
-        .args(["build", "--package", "halfbreadth-web", "--lib"])
+        // Only as a `cdylib`: beside the `rlib` that the tests link, the compiler would leave out link-time optimisation,
+        // and the file would be a third larger.
+        .args(["rustc", "--package", "halfbreadth-web", "--lib", "--crate-type", "cdylib"])
         .args(["--target", TARGET, "--profile", "page"])
         .args(["--config", &remap_paths()?])
         // The artifact is named by Cargo, not guessed: the target folder may be anywhere.

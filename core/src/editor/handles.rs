@@ -78,6 +78,13 @@ impl Editor {
             .collect()
     }
 
+    /// A place in two figures, along and across, as the units have them.
+    #[must_use]
+    pub fn place_words(&self, place: Point) -> String {
+        let length = |mm: f64| show(mm, Unit::Length, self.settings().system).text;
+        format!("{} · {}", length(place.x), length(place.y))
+    }
+
     fn handle_view(&self, grip: Grip, place: Point) -> HandleView {
         let outline = &self.design().shape().outline;
         let look = match grip.target {

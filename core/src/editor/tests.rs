@@ -179,6 +179,7 @@ fn a_version_lies_behind_and_can_be_gone_back_to() {
 fn a_drag_waits_level_with_another_node_and_says_so() {
     let mut editor = editor();
     let at = handle_at(&editor, "n3");
+    editor.handle(Intent::Run(Command::ToggleSnap));
     editor.handle(Intent::Zoom { about: at, factor: 6.0 });
     editor.handle(Intent::Grab { at, reach: 5.0 });
     editor.handle(Intent::Drag { to: Point::new(at.x, 95.25 + 0.4) });

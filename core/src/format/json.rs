@@ -38,12 +38,13 @@ mod cursor;
 mod error;
 mod extras;
 mod reading;
+mod value;
 mod writing;
 
 pub use error::{ReadError, Wrong};
+pub use value::{NotJson, Number, Object, Value};
 
 use crate::design::Design;
-use serde_json::{Map, Value};
 
 /// A design as a file holds it.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,12 +52,12 @@ pub struct Document {
     /// The design.
     pub design: Design,
     /// What the file said besides, by the same path.
-    pub extras: Map<String, Value>,
+    pub extras: Object,
 }
 
 impl From<Design> for Document {
     fn from(design: Design) -> Self {
-        Self { design, extras: Map::new() }
+        Self { design, extras: Object::default() }
     }
 }
 
@@ -87,9 +88,7 @@ pub fn read(text: &str) -> Result<Document, ReadError> {
         return Err(ReadError::TooLong { found: text.len(), most: LARGEST });
     }
     let text = text.strip_prefix('\u{feff}').unwrap_or(text); // some editors put a byte order mark there
-    let value =
-        serde_json::from_str(text).map_err(|error| ReadError::NotJson { reason: error.to_string() })?;
-    from_value(value)
+    from_value(Value::read(text, DEEPEST).map_err(|reason| ReadError::NotJson { reason })?)
 }
 
 /// Reads a design from a JSON value.

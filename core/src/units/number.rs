@@ -5,15 +5,12 @@ use super::MOST_GRAINS;
 /// Decimal text with exactly `places` digits after the point, for files: `12.50`, `-0.25`, `0.00`.
 ///
 /// A point as the mark, an ASCII minus, no grouping, no exponent and no `-0.00`. Rounds half away from zero as far as the
-/// binary value tells a half. A non-finite value becomes `NaN`, which every reader of a file refuses: a broken file is
-/// noticed, a wrong number may end in wood.
+/// binary value tells a half. A value that is not finite, or of more than fifteen digits with its places, becomes `NaN`,
+/// which every reader of a file refuses: a broken file is noticed, a wrong number may end in wood.
 pub fn decimal(value: f64, places: u8) -> String {
-    if !value.is_finite() {
-        return "NaN".to_owned();
-    }
     let scaled = (value * 10_f64.powi(i32::from(places))).round();
-    if scaled.abs() > MOST_GRAINS || !scaled.is_finite() {
-        return format!("{value:.*}", usize::from(places));
+    if scaled.is_nan() || scaled.abs() > MOST_GRAINS {
+        return "NaN".to_owned();
     }
     let sign = if scaled < 0.0 { "-" } else { "" };
     format!("{sign}{}", with_point(scaled, places))
@@ -22,7 +19,7 @@ pub fn decimal(value: f64, places: u8) -> String {
 /// [`decimal`] without its trailing zeros and without a bare point: `12.5`, `12`, `0`.
 pub fn decimal_trimmed(value: f64, places: u8) -> String {
     let text = decimal(value, places);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    if places == 0 { text } else { text.trim_end_matches('0').trim_end_matches('.').to_owned() }
 }
 
 /// The nearest whole number, half away from zero; saturates, and is 0 for NaN.

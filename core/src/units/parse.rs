@@ -11,6 +11,9 @@ use super::{MOST_GRAINS, NM_PER_INCH, System, Unit, from_stored, kind::Symbol, n
 /// The longest text that is read, in characters; more is a slip or a paste into the wrong field.
 pub const LONGEST: usize = 40;
 
+/// Decimals that are looked at: what lies behind them is less than a ten-thousandth of a grain of any unit.
+const MOST_DECIMALS: usize = 15;
+
 /// The value of a typed quantity, in the unit of the core that [`Unit`] names, rounded to its grain (lengths to whole nm).
 ///
 /// Reads `8 1/4`, `8-1/4"`, `8¼`, `8.25in`, `8,25`, `.5`, `210mm`, `21 cm`, `1' 2 1/2"`, `-3/16`, `12°`, `75 %` and their
@@ -58,11 +61,16 @@ fn grains(text: &str, unit: Unit, system: System) -> Result<f64, Reason> {
 /// The text in plain characters: ASCII signs, quotes and lower case, one fraction form, `.` or `,` untouched.
 fn plain(text: &str) -> String {
     let mut plain = String::with_capacity(2 * text.len());
-    for (place, char) in text.char_indices() {
+    let mut chars = text.chars();
+    while let Some(char) = chars.next() {
         match char {
-            '\u{2009}' | '\u{202F}' if separates_thousands(&plain, &text[place + char.len_utf8()..]) => {}
+            '\u{2009}' | '\u{202F}' if separates_thousands(&plain, chars.as_str()) => {}
             '−' | '–' | '‐' | '‑' | '⁻' => plain.push('-'),
             '“' | '”' | '„' | '″' => plain.push('"'),
+            '\'' | '‘' | '’' | '′' | '´' if plain.ends_with('\'') => {
+                plain.pop();
+                plain.push('"');
+            }
             '‘' | '’' | '′' | '´' => plain.push('\''),
             '⁄' | '∕' => plain.push('/'),
             '¹' => plain.push('1'),
@@ -85,7 +93,7 @@ fn plain(text: &str) -> String {
             },
         }
     }
-    plain.replace("''", "\"")
+    plain
 }
 
 /// Whether a thin space stands between thousands, as [`show`](super::show) sets them: a digit before, just three behind.
@@ -115,8 +123,8 @@ fn feet_and_inches(text: &str, unit: Unit) -> Option<Result<f64, Reason>> {
     if !unit.is_length() {
         return None;
     }
-    let (feet, inches) = ["'", "feet", "foot", "ft"].iter().find_map(|mark| text.split_once(mark))?;
-    let inches = inches.trim_start();
+    let (feet, rest) = text.split_at_checked(text.find(['\'', 'f'])?)?;
+    let inches = ["'", "feet", "foot", "ft"].iter().find_map(|mark| rest.strip_prefix(mark))?.trim_start();
     let inches = inches.strip_prefix('-').unwrap_or(inches);
     Some(bare(feet).and_then(|feet| {
         let feet = feet.times(12.0 * NM_PER_INCH);
@@ -152,7 +160,9 @@ fn symbol(text: &str, unit: Unit) -> Result<Option<&'static Symbol>, Reason> {
     if power.is_some_and(|power| power.starts_with(|first: char| first.is_ascii_digit())) {
         return Err(Reason::Exponent);
     }
-    if name.starts_with(|first: char| first.is_ascii_digit() || "./,-+'\"".contains(first)) {
+    if name.starts_with(|first: char| {
+        first.is_ascii_digit() || matches!(first, '.' | '/' | ',' | '-' | '+' | '\'' | '"')
+    }) {
         return Err(Reason::Unreadable);
     }
     Err(Reason::UnknownUnit(name.to_owned()))
@@ -184,9 +194,10 @@ fn number(text: &str) -> Result<(Number, &str), Reason> {
         if rest.starts_with(['.', ',']) {
             return Err(Reason::TwoMarks);
         }
-        // Refuses only a mark without any digit.
-        let top = format!("{first}.{decimals}").parse().map_err(|_| Reason::Unreadable)?;
-        return Ok((Number { top, bottom: 1.0 }, rest));
+        let decimals = decimals.get(..MOST_DECIMALS).unwrap_or(decimals);
+        let top = amount(&[first, decimals].concat())?; // refuses only a mark without any digit
+        let tens = decimals.bytes().fold(1.0, |tens, _| tens * 10.0);
+        return Ok((Number { top, bottom: tens }, rest));
     }
     if let Some(rest) = rest.strip_prefix('/') {
         return fraction("0", first, rest);
@@ -214,11 +225,16 @@ fn fraction<'a>(units: &str, top: &str, text: &'a str) -> Result<(Number, &'a st
     Ok((Number { top: units * bottom + top, bottom }, rest))
 }
 
+/// The whole number that digits say: exact up to 2^53, above the largest count of grains.
 fn amount(digits: &str) -> Result<f64, Reason> {
-    digits.parse().map_err(|_| Reason::Unreadable)
+    if digits.is_empty() {
+        return Err(Reason::Unreadable);
+    }
+    Ok(digits.bytes().fold(0.0, |sum, digit| 10.0 * sum + f64::from(digit - b'0')))
 }
 
 /// The digits that a text begins with, and what follows them.
 fn digits(text: &str) -> (&str, &str) {
-    text.split_at(text.find(|char: char| !char.is_ascii_digit()).unwrap_or(text.len()))
+    let end = text.find(|char: char| !char.is_ascii_digit());
+    end.and_then(|end| text.split_at_checked(end)).unwrap_or((text, ""))
 }

@@ -3,9 +3,9 @@
 use crate::{app, dom, files};
 use halfbreadth_core::{
     editor::{Command, Direction, Intent},
+    format::json::Object,
     units::Step,
 };
-use serde_json::Map;
 use wasm_bindgen::JsCast;
 use web_sys::{Event, EventTarget, HtmlElement, HtmlInputElement, HtmlTextAreaElement, KeyboardEvent};
 
@@ -38,6 +38,15 @@ fn clicked(target: Option<EventTarget>) {
         nudge(&name);
     } else if let Some((_, room)) = dom::data(target.clone(), "data-room") {
         open_room(&room);
+    } else if let Some((_, key)) = dom::data(target.clone(), "data-lock") {
+        app::send(Intent::ToggleLock { key });
+    } else if let Some((button, index)) = dom::data(target.clone(), "data-behind-version") {
+        let shown = button.get_attribute("aria-pressed").as_deref() == Some("true");
+        app::send(Intent::ShowBehind(index.parse().ok().filter(|_| !shown)));
+    } else if let Some((_, index)) = dom::data(target.clone(), "data-go-back-to") {
+        if let Ok(index) = index.parse() {
+            app::send(Intent::GoBackTo(index));
+        }
     } else if let Some((_, id)) = dom::data(target.clone(), "data-shelf") {
         files::take_from_shelf(id);
     } else if dom::data(target, "data-sheet").is_some() {
@@ -47,6 +56,7 @@ fn clicked(target: Option<EventTarget>) {
 
 fn run(command: Command) {
     match command {
+        Command::KeepVersion => app::send(Intent::KeepVersion { date: today() }),
         Command::CopyLink => files::copy_link(),
         Command::SaveFile => files::save(),
         Command::OpenFile => {
@@ -56,7 +66,7 @@ fn run(command: Command) {
         Command::ExportDxf => files::export("dxf"),
         Command::KeepCopy => {
             app::with(|app| {
-                app.keeper.begin(true, Map::new());
+                app.keeper.begin(true, Object::default());
                 app.keeper.keep(&app.editor);
                 app.say("Kept.");
             });
@@ -64,11 +74,17 @@ fn run(command: Command) {
         Command::GoBack => files::go_back(),
         Command::OpenTurnstone | Command::OpenWhimbrel | Command::OpenDunlin => {
             // A fresh deck is a design of its own: the one in hand stays on the shelf.
-            app::with(|app| app.keeper.begin(true, Map::new()));
+            app::with(|app| app.keeper.begin(true, Object::default()));
             app::send(Intent::Run(command));
         }
         other => app::send(Intent::Run(other)),
     }
+}
+
+/// Today's date in the maker's own time zone, as YYYY-MM-DD.
+fn today() -> String {
+    let now = js_sys::Date::new_0();
+    format!("{:04}-{:02}-{:02}", now.get_full_year(), now.get_month() + 1, now.get_date())
 }
 
 /// A button beside the fields of the selected node: `noseward`, `tailward`, `outward` or `inward`.

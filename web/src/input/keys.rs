@@ -42,7 +42,7 @@ fn handle(event: &KeyboardEvent) -> bool {
         .and_then(|t| t.dyn_into::<Element>().ok())
         .is_some_and(|element| matches!(element.tag_name().as_str(), "INPUT" | "TEXTAREA"));
     if (event.ctrl_key() || event.meta_key()) && !event.alt_key() {
-        let command = match (key.to_lowercase().as_str(), event.shift_key()) {
+        let command = match (key.to_ascii_lowercase().as_str(), event.shift_key()) {
             ("z", false) => Command::Undo,
             ("z", true) | ("y", false) => Command::Redo,
             _ => return false,
@@ -95,7 +95,7 @@ fn direction(key: &str, upright: bool) -> Option<Direction> {
 
 /// Puts the focus on the handle that has just been selected.
 fn follow_selection() {
-    app::with(App::draw_now);
+    app::with(App::draw);
     let stop = dom::all(".handle.selected:not(.far) [role=slider]").into_iter().next();
     if let Some(stop) = stop.and_then(|element| element.dyn_into::<HtmlElement>().ok()) {
         let _ = stop.focus();

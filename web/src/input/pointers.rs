@@ -3,7 +3,7 @@
 use crate::{app, dom};
 use halfbreadth_core::{editor::Intent, real};
 use kurbo::{Point, Vec2};
-use std::cell::RefCell;
+use std::cell::Cell;
 use wasm_bindgen::{JsCast, prelude::wasm_bindgen};
 use web_sys::{Element, Event, MouseEvent, PointerEvent, WheelEvent};
 
@@ -29,6 +29,8 @@ enum State {
     Pressed { id: i32, at: Point, slop: f64, holds: bool },
     /// One pointer drags what it took hold of.
     Dragging { id: i32 },
+    /// One pointer draws a stretch anew.
+    Inking { id: i32 },
     /// One pointer pushes the deck.
     Panning { id: i32, last: Point },
     /// Two fingers push and stretch it.
@@ -36,7 +38,8 @@ enum State {
 }
 
 thread_local! {
-    static STATE: RefCell<State> = const { RefCell::new(State::Idle) };
+    static STATE: Cell<State> = const { Cell::new(State::Idle) };
+    static FINGER: Cell<Option<Point>> = const { Cell::new(None) };
 }
 
 pub(super) fn listen() {
@@ -52,8 +55,13 @@ pub(super) fn listen() {
     dom::listen(&stage, "contextmenu", |event: Event| event.prevent_default());
 }
 
+/// Where a finger is on the stage, CSS px, while one is down: it covers what it moves.
+pub(crate) fn finger() -> Option<Point> {
+    FINGER.get()
+}
+
 fn change(f: impl FnOnce(State) -> State) {
-    STATE.with_borrow_mut(|state| *state = f(*state));
+    STATE.set(f(STATE.get()));
 }
 
 #[wasm_bindgen]
@@ -95,14 +103,24 @@ fn down(event: PointerEvent) {
         "pen" => PEN,
         _ => MOUSE,
     };
+    FINGER.set((event.pointer_type() == "touch").then_some(px));
     change(|state| match state {
         State::Idle => {
             let stage: Element = dom::by_id("stage");
             let _ = stage.set_pointer_capture(event.pointer_id());
             let (at, mm) = to_mm(px);
+            if app::with(|app| app.editor.redrawing()) == Some(true) {
+                app::send(Intent::InkBegin { at });
+                return State::Inking { id: event.pointer_id() };
+            }
             app::send(Intent::Grab { at, reach: reach.handle * mm });
             let holds = app::with(|app| app.editor.holds_something()) == Some(true);
             State::Pressed { id: event.pointer_id(), at: px, slop: reach.slop, holds }
+        }
+        // A second finger stops the pen: the window is meant.
+        State::Inking { id } => {
+            app::send(Intent::Cancel);
+            State::Pinching { ids: [id, event.pointer_id()], at: [px, px] }
         }
         // A second finger before the slop is passed means the window, not the node.
         State::Pressed { id, at, .. } => {
@@ -117,7 +135,15 @@ fn down(event: PointerEvent) {
 fn moved(event: PointerEvent) {
     let px = place_of(&event);
     let pointer = event.pointer_id();
+    if FINGER.get().is_some() && event.is_primary() {
+        FINGER.set(Some(px));
+    }
     change(|state| match state {
+        State::Inking { id } if id == pointer => {
+            let places = coalesced(&event).iter().map(|e| to_mm(place_of(e)).0).collect();
+            app::send(Intent::Ink { places });
+            state
+        }
         State::Pressed { id, at, slop, holds } if id == pointer => {
             if (px - at).hypot() <= slop {
                 return state;
@@ -160,9 +186,21 @@ fn pinch(old: [Point; 2], new: [Point; 2]) {
     app::send(Intent::Zoom { about, factor: spread(new) / spread(old) });
 }
 
+/// Every place the pen has been since the last event: the browser reports one event a frame and keeps the rest in it.
+fn coalesced(event: &PointerEvent) -> Vec<PointerEvent> {
+    let all: Vec<PointerEvent> =
+        event.get_coalesced_events().iter().filter_map(|e| e.dyn_into().ok()).collect();
+    if all.is_empty() { vec![event.clone()] } else { all }
+}
+
 fn up(event: PointerEvent) {
     let pointer = event.pointer_id();
+    FINGER.set(None);
     change(|state| match state {
+        State::Inking { id } if id == pointer => {
+            app::send(Intent::InkEnd);
+            State::Idle
+        }
         State::Pressed { id, .. } | State::Dragging { id } if id == pointer => {
             app::send(Intent::Drop);
             State::Idle
@@ -174,8 +212,9 @@ fn up(event: PointerEvent) {
 /// A pointer that the browser took away: what it dragged is as it was at grab.
 fn lost(event: &PointerEvent) {
     let pointer = event.pointer_id();
+    FINGER.set(None);
     change(|state| match state {
-        State::Pressed { id, .. } | State::Dragging { id } if id == pointer => {
+        State::Pressed { id, .. } | State::Dragging { id } | State::Inking { id } if id == pointer => {
             app::send(Intent::Cancel);
             State::Idle
         }
@@ -198,7 +237,7 @@ fn without(state: State, pointer: i32) -> State {
 /// Breaks off a drag: the Esc key.
 pub(super) fn cancel() {
     change(|state| match state {
-        State::Pressed { .. } | State::Dragging { .. } => {
+        State::Pressed { .. } | State::Dragging { .. } | State::Inking { .. } => {
             app::send(Intent::Cancel);
             State::Idle
         }

@@ -2,9 +2,11 @@
 
 use crate::dom;
 use js_sys::{Array, Promise};
-use wasm_bindgen::{JsCast, JsValue, closure::Closure};
+use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{IdbDatabase, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction, IdbTransactionMode};
+use web_sys::{
+    Event, IdbDatabase, IdbKeyRange, IdbObjectStore, IdbRequest, IdbTransaction, IdbTransactionMode,
+};
 
 /// Other pages of the same site share the origin, so the name says whose it is.
 const NAME: &str = "halfbreadth";
@@ -23,13 +25,13 @@ impl Database {
         let factory = dom::window().indexed_db()?.ok_or("no database")?;
         let request = factory.open_with_u32(NAME, VERSION)?;
         let opening = request.clone();
-        let upgrade = Closure::once_into_js(move || -> Result<(), JsValue> {
-            let database: IdbDatabase = opening.result()?.dyn_into()?;
-            database.create_object_store(DESIGNS)?;
-            database.create_object_store(STEPS)?;
-            Ok(())
+        dom::listen(&request, "upgradeneeded", move |_: Event| {
+            if let Ok(database) = opening.result() {
+                let database: IdbDatabase = database.unchecked_into();
+                // Where a store cannot be made, opening fails as a whole, which is noticed there.
+                let _ = database.create_object_store(DESIGNS).and(database.create_object_store(STEPS));
+            }
         });
-        request.set_onupgradeneeded(Some(upgrade.unchecked_ref()));
         Ok(Self(answer(&request).await?.dyn_into()?))
     }
 
@@ -87,23 +89,19 @@ fn step_key(id: &str, index: f64) -> JsValue {
 /// The result of a request.
 async fn answer(request: &IdbRequest) -> Result<JsValue, JsValue> {
     let promise = Promise::new(&mut |resolve, reject| {
-        let done = request.clone();
-        let success = Closure::once_into_js(move || resolve.call1(&JsValue::NULL, &done.result()?));
-        let failure = Closure::once_into_js(move || reject.call0(&JsValue::NULL));
-        request.set_onsuccess(Some(success.unchecked_ref()));
-        request.set_onerror(Some(failure.unchecked_ref()));
+        request.set_onsuccess(Some(&resolve));
+        request.set_onerror(Some(&reject));
     });
-    JsFuture::from(promise).await
+    JsFuture::from(promise).await?;
+    request.result()
 }
 
 /// The end of a transaction: only then is it safely written.
 async fn complete(transaction: &IdbTransaction) -> Result<(), JsValue> {
     let promise = Promise::new(&mut |resolve, reject| {
-        let success = Closure::once_into_js(move || resolve.call0(&JsValue::NULL));
-        let failure = Closure::once_into_js(move || reject.call0(&JsValue::NULL));
-        transaction.set_oncomplete(Some(success.unchecked_ref()));
-        transaction.set_onabort(Some(failure.unchecked_ref()));
-        transaction.set_onerror(Some(failure.unchecked_ref()));
+        transaction.set_oncomplete(Some(&resolve));
+        transaction.set_onabort(Some(&reject));
+        transaction.set_onerror(Some(&reject));
     });
     JsFuture::from(promise).await.map(|_| ())
 }

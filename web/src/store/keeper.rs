@@ -4,10 +4,9 @@ use super::database::Database;
 use crate::{app, dom};
 use halfbreadth_core::{
     editor::Editor,
-    format::json::{self, Document},
+    format::json::{self, Document, Object, Value},
     history::{History, Step},
 };
-use serde_json::{Map, Value, json};
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::spawn_local;
 
@@ -18,7 +17,7 @@ pub(crate) struct Keeper {
     /// Whether a step of this design has been written, so that only the newest need be.
     begun: bool,
     /// Unknown keys of the file the design came from; they are written back.
-    pub(crate) extras: Map<String, Value>,
+    pub(crate) extras: Object,
     state: State,
     saved: u64,
     shelf: Vec<(String, String)>,
@@ -59,7 +58,7 @@ impl Keeper {
             database: Database::open().await.ok(),
             id: None,
             begun: false,
-            extras: Map::new(),
+            extras: Object::default(),
             state: State::Keeping,
             saved: 0,
             shelf: Vec::new(),
@@ -122,7 +121,7 @@ impl Keeper {
             database: Some(database.clone()),
             id: None,
             begun: false,
-            extras: Map::new(),
+            extras: Object::default(),
             state: State::Keeping,
             saved: 0,
             shelf: Vec::new(),
@@ -130,7 +129,7 @@ impl Keeper {
     }
 
     /// Begins with another design: one that is kept from now on, or a copy that is kept with its first change.
-    pub(crate) fn begin(&mut self, keep: bool, extras: Map<String, Value>) {
+    pub(crate) fn begin(&mut self, keep: bool, extras: Object) {
         self.id = keep.then(new_id);
         self.begun = false;
         self.extras = extras;
@@ -170,7 +169,13 @@ impl Keeper {
         let steps: Vec<_> = indices.map(|i| (i, write_step(&history.steps()[i], &self.extras))).collect();
         let count = history.steps().len();
         let name = history.design().name().to_owned();
-        let record = Record { id: id.clone(), name: name.clone(), present: history.present(), revision };
+        let record = Record {
+            id: id.clone(),
+            name: name.clone(),
+            present: history.present(),
+            revision,
+            touched: now(),
+        };
         self.put_on_shelf(&id, &name);
         self.state = State::Keeping;
         spawn_local(async move {
@@ -207,6 +212,8 @@ struct Record {
     name: String,
     present: usize,
     revision: u64,
+    /// When it was last written, ms since 1970.
+    touched: i64,
 }
 
 impl Record {
@@ -215,48 +222,67 @@ impl Record {
     }
 
     fn write(&self) -> String {
-        let Self { id, name, present, revision } = self;
-        let touched = js_sys::Date::now();
-        json!({ "id": id, "name": name, "present": present, "revision": revision, "touched": touched })
-            .to_string()
+        let Self { id, name, present, revision, touched } = self;
+        let record = Value::object([
+            ("id", id.as_str().into()),
+            ("name", name.as_str().into()),
+            ("present", (*present as i64).into()),
+            ("revision", revision.cast_signed().into()),
+            ("touched", (*touched).into()),
+        ]);
+        record.to_string()
     }
 
     fn read(text: &str) -> Option<Self> {
-        let value: Value = serde_json::from_str(text).ok()?;
+        let value = parse(text)?;
+        let (text, whole) = (|key| value.get(key)?.as_text(), |key| value.get(key)?.as_whole());
         Some(Self {
-            id: value["id"].as_str()?.to_owned(),
-            name: value["name"].as_str()?.to_owned(),
-            present: usize::try_from(value["present"].as_u64()?).ok()?,
-            revision: value["revision"].as_u64()?,
+            id: text("id")?.to_owned(),
+            name: text("name")?.to_owned(),
+            present: usize::try_from(whole("present")?).ok()?,
+            revision: u64::try_from(whole("revision")?).ok()?,
+            touched: whole("touched").unwrap_or_default(),
         })
     }
 }
 
 /// All records, the last touched first.
 async fn records(database: &Database) -> Result<Vec<Record>, JsValue> {
-    let touched = |text: &str| {
-        let value: Value = serde_json::from_str(text).ok()?;
-        value["touched"].as_f64()
-    };
-    let mut texts = database.designs().await?;
-    texts.sort_by(|a, b| touched(b).unwrap_or(0.0).total_cmp(&touched(a).unwrap_or(0.0)));
-    Ok(texts.iter().filter_map(|text| Record::read(text)).collect())
+    let mut records: Vec<Record> = Vec::new();
+    for record in database.designs().await?.iter().filter_map(|text| Record::read(text)) {
+        let place = records.partition_point(|other| other.touched >= record.touched);
+        records.insert(place, record);
+    }
+    Ok(records)
 }
 
-fn write_step(step: &Step, extras: &Map<String, Value>) -> String {
+fn write_step(step: &Step, extras: &Object) -> String {
     let document = Document { design: step.design.clone(), extras: extras.clone() };
-    json!({ "name": step.name, "design": json::to_value(&document) }).to_string()
+    Value::object([("name", step.name.as_str().into()), ("design", json::to_value(&document))]).to_string()
 }
 
-fn read_step(text: &str) -> Option<(Step, Map<String, Value>)> {
-    let mut value: Value = serde_json::from_str(text).ok()?;
-    let name = value["name"].as_str()?.to_owned();
-    let document = json::from_value(value["design"].take()).ok()?;
+fn read_step(text: &str) -> Option<(Step, Object)> {
+    let step = parse(text)?;
+    let name = step.get("name")?.as_text()?.to_owned();
+    let document = json::from_value(step.get("design")?.clone()).ok()?;
     Some((Step { name, design: document.design }, document.extras))
+}
+
+/// What was kept, in which a design may lie one level down.
+fn parse(text: &str) -> Option<Value> {
+    Value::read(text, json::DEEPEST + 1).ok()
+}
+
+/// Milliseconds since 1970.
+#[expect(clippy::cast_possible_truncation, reason = "whole, and far within the limits")]
+fn now() -> i64 {
+    js_sys::Date::now() as i64
 }
 
 /// An id no other design has.
 fn new_id() -> String {
-    let random = || format!("{:08x}", (js_sys::Math::random() * f64::from(u32::MAX)) as u64);
-    format!("{:012x}-{}{}", js_sys::Date::now() as u64, random(), random())
+    let base36 = |number: f64| {
+        js_sys::Number::from(number).to_string_with_radix(36).map_or_else(|_| String::new(), String::from)
+    };
+    format!("{}-{}", base36(js_sys::Date::now()), base36(js_sys::Math::random()))
 }

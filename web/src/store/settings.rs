@@ -18,7 +18,8 @@ pub(crate) fn settings() -> Settings {
         system: if has("inches") { inches } else { System::Millimetres },
         comb: has("comb"),
         fine: has("fine"),
-        locked: false,
+        snap: has("stops"),
+        ..Settings::default()
     }
 }
 
@@ -33,6 +34,9 @@ pub(crate) fn keep_settings(settings: Settings) {
     }
     if settings.fine {
         words.push("fine");
+    }
+    if settings.snap {
+        words.push("stops");
     }
     if let Ok(Some(storage)) = dom::window().local_storage() {
         let _ = storage.set_item(KEY, &words.join(" "));

@@ -4,9 +4,10 @@ use crate::dom;
 use halfbreadth_core::{
     editor::Editor,
     scene::{Anchor, Item, Mark},
+    units::decimal,
 };
 use kurbo::{Affine, BezPath, PathEl, Point};
-use std::{collections::HashMap, fmt::Write as _};
+use std::fmt::Write as _;
 use web_sys::Element;
 
 /// Path data counts in micrometres: whole numbers are short to write and quick to read.
@@ -17,16 +18,15 @@ pub(super) struct Drawing {
     svg: Element,
     board: Element,
     letters: Element,
-    items: HashMap<String, Drawn>,
+    items: Vec<Drawn>,
     transform: String,
     label: String,
-    frame: u64,
 }
 
 struct Drawn {
+    id: String,
     element: Element,
     content: String,
-    frame: u64,
 }
 
 impl Drawing {
@@ -35,10 +35,9 @@ impl Drawing {
             svg: dom::by_id("drawing"),
             board: dom::by_id("board"),
             letters: dom::by_id("letters"),
-            items: HashMap::new(),
+            items: Vec::new(),
             transform: String::new(),
             label: String::new(),
-            frame: 0,
         }
     }
 
@@ -50,65 +49,38 @@ impl Drawing {
             dom::set(&self.board, "transform", &transform);
             self.transform = transform;
         }
-        self.frame += 1;
+        let mut left = core::mem::take(&mut self.items);
         for item in editor.scene().items {
             let content = match &item.mark {
                 Mark::Path(path) => path_data(path),
                 Mark::Text { at, text, .. } => {
                     let Point { x, y } = to_px * *at;
-                    format!("{x:.1} {y:.1} {text}")
+                    format!("{} {} {text}", decimal(x, 1), decimal(y, 1))
                 }
             };
-            self.paint(item, content, to_px);
+            // Most frames have the items of the last one in the same order, so that each is found at once.
+            let drawn = left.iter().position(|drawn| drawn.id == item.id).map(|i| left.remove(i));
+            let mut drawn = drawn.unwrap_or_else(|| self.begin(&item));
+            drawn.paint(item.mark, content, to_px);
+            self.items.push(drawn);
         }
-        let (frame, items) = (self.frame, &mut self.items);
-        items.retain(|_, drawn| {
-            let stays = drawn.frame == frame;
-            if !stays {
-                drawn.element.remove();
-            }
-            stays
-        });
+        for drawn in left {
+            drawn.element.remove();
+        }
         self.name_it(editor);
     }
 
-    fn paint(&mut self, item: Item, content: String, to_px: Affine) {
-        let frame = self.frame;
-        let drawn = match self.items.get_mut(&item.id) {
-            Some(drawn) => drawn,
-            None => {
-                let (tag, parent) = match item.mark {
-                    Mark::Path(_) => ("path", &self.board),
-                    Mark::Text { .. } => ("text", &self.letters),
-                };
-                let element = dom::create_svg(tag);
-                dom::set(&element, "class", item.role.name());
-                dom::set(&element, "data-item", &item.id);
-                parent.append_child(&element).expect("a new element goes in");
-                let drawn = Drawn { element, content: String::new(), frame };
-                self.items.entry(item.id).or_insert(drawn)
-            }
+    /// An element for an item that was not there.
+    fn begin(&self, item: &Item) -> Drawn {
+        let (tag, parent) = match item.mark {
+            Mark::Path(_) => ("path", &self.board),
+            Mark::Text { .. } => ("text", &self.letters),
         };
-        drawn.frame = frame;
-        if drawn.content == content {
-            return;
-        }
-        match item.mark {
-            Mark::Path(_) => dom::set(&drawn.element, "d", &content),
-            Mark::Text { at, anchor, text } => {
-                let Point { x, y } = to_px * at;
-                dom::set(&drawn.element, "x", &format!("{x:.1}"));
-                dom::set(&drawn.element, "y", &format!("{y:.1}"));
-                let anchor = match anchor {
-                    Anchor::Start => "start",
-                    Anchor::Middle => "middle",
-                    Anchor::End => "end",
-                };
-                dom::set(&drawn.element, "text-anchor", anchor);
-                drawn.element.set_text_content(Some(&text));
-            }
-        }
-        drawn.content = content;
+        let element = dom::create_svg(tag);
+        dom::set(&element, "class", item.role.name());
+        dom::set(&element, "data-item", &item.id);
+        parent.append_child(&element).expect("a new element goes in");
+        Drawn { id: item.id.clone(), element, content: String::new() }
     }
 
     /// The picture in words, for whoever does not see it.
@@ -130,10 +102,36 @@ impl Drawing {
     }
 }
 
+impl Drawn {
+    fn paint(&mut self, mark: Mark, content: String, to_px: Affine) {
+        if self.content == content {
+            return;
+        }
+        match mark {
+            Mark::Path(_) => dom::set(&self.element, "d", &content),
+            Mark::Text { at, anchor, text } => {
+                let Point { x, y } = to_px * at;
+                dom::set(&self.element, "x", &decimal(x, 1));
+                dom::set(&self.element, "y", &decimal(y, 1));
+                let anchor = match anchor {
+                    Anchor::Start => "start",
+                    Anchor::Middle => "middle",
+                    Anchor::End => "end",
+                };
+                dom::set(&self.element, "text-anchor", anchor);
+                self.element.set_text_content(Some(&text));
+            }
+        }
+        self.content = content;
+    }
+}
+
 /// An SVG transform.
 fn matrix(affine: Affine) -> String {
     let [a, b, c, d, e, f] = affine.as_coeffs();
-    format!("matrix({a:.8} {b:.8} {c:.8} {d:.8} {e:.3} {f:.3})")
+    let [a, b, c, d] = [a, b, c, d].map(|turn| decimal(turn, 8));
+    let [e, f] = [e, f].map(|shift| decimal(shift, 3));
+    format!("matrix({a} {b} {c} {d} {e} {f})")
 }
 
 /// SVG path data in whole micrometres.

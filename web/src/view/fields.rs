@@ -5,41 +5,46 @@ use halfbreadth_core::{
     editor::{Editor, Field},
     quantities::{Part, SETTINGS},
 };
-use std::collections::HashMap;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlTextAreaElement};
 
-/// All fields of the page, by key.
+/// All fields of the page.
 pub(super) struct Fields {
-    rows: HashMap<String, Row>,
+    rows: Vec<Row>,
 }
 
 struct Row {
-    label: HtmlElement,
+    key: String,
+    label: Option<HtmlElement>,
     input: HtmlElement,
-    unit: HtmlElement,
-    message: HtmlElement,
+    unit: Option<HtmlElement>,
+    message: Option<HtmlElement>,
     last: Option<Field>,
 }
 
 impl Fields {
     /// Fills `data-row` (one field) and `data-part` (a list of all settings of a part).
     pub(super) fn new() -> Self {
-        let mut rows = HashMap::new();
+        let mut rows = Vec::new();
         for place in dom::all("[data-row]") {
             if let Some(key) = place.get_attribute("data-row") {
                 let tag = if place.has_attribute("data-long") { "textarea" } else { "input" };
-                rows.insert(key.clone(), Row::new(&place, &key, tag));
+                rows.push(Row::new(&place, key, tag));
             }
         }
         for place in dom::all("[data-part]") {
             let name = place.get_attribute("data-part").unwrap_or_default();
             let Some(part) = Part::ALL.into_iter().find(|part| part.key() == name) else { continue };
-            dom::append(&place, "h3", "", part.label());
+            dom::append(&place, "h2", "", part.label());
             for setting in SETTINGS.iter().filter(|setting| setting.part == part) {
                 let key = setting.quantity.key;
                 let row = dom::append(&place, "div", "row", "");
-                rows.insert(key.to_owned(), Row::new(&row, key, "input"));
+                rows.push(Row::new(&row, key.to_owned(), "input"));
+            }
+        }
+        for input in dom::all("input.over") {
+            if let Some(key) = input.get_attribute("data-field") {
+                rows.push(Row::over(key, input.unchecked_into()));
             }
         }
         Self { rows }
@@ -47,24 +52,23 @@ impl Fields {
 
     pub(super) fn draw(&mut self, editor: &Editor) {
         for field in editor.fields() {
-            if let Some(row) = self.rows.get_mut(field.key)
-                && row.last.as_ref() != Some(&field)
-            {
+            let rows = self.rows.iter_mut().filter(|row| row.key == field.key);
+            for row in rows.filter(|row| row.last.as_ref() != Some(&field)) {
                 row.write(&field);
-                row.last = Some(field);
+                row.last = Some(field.clone());
             }
         }
     }
 }
 
 impl Row {
-    fn new(place: &Element, key: &str, tag: &str) -> Self {
+    fn new(place: &Element, key: String, tag: &str) -> Self {
         let label = dom::append(place, "label", "label", "");
         let input = dom::append(place, tag, "field", "");
         let id = format!("field-{key}");
         dom::set(&label, "for", &id);
         dom::set(&input, "id", &id);
-        dom::set(&input, "data-field", key);
+        dom::set(&input, "data-field", &key);
         dom::set(&input, "autocomplete", "off");
         dom::set(&input, "spellcheck", "false");
         if tag == "input" {
@@ -75,17 +79,26 @@ impl Row {
         let message_id = format!("message-{key}");
         dom::set(&message, "id", &message_id);
         dom::set(&input, "aria-describedby", &message_id);
-        Self { label, input, unit, message, last: None }
+        Self { key, label: Some(label), input, unit: Some(unit), message: Some(message), last: None }
+    }
+
+    /// The row of a field that lies over a figure, whose label and unit are the figure's.
+    fn over(key: String, input: HtmlElement) -> Self {
+        let place = input.closest("[data-figure], .row").ok().flatten();
+        let message = place.and_then(|place| place.query_selector(".message").ok().flatten());
+        Self { key, label: None, input, unit: None, message: message.map(JsCast::unchecked_into), last: None }
     }
 
     fn write(&self, field: &Field) {
         let last = self.last.as_ref();
-        if last.is_none() {
-            self.label.set_text_content(Some(field.label));
-            dom::set(&self.label, "title", field.help);
+        if let (None, Some(label)) = (last, &self.label) {
+            label.set_text_content(Some(field.label));
+            dom::set(label, "title", field.help);
         }
-        if last.is_none_or(|last| last.unit != field.unit) {
-            self.unit.set_text_content(Some(field.unit));
+        if let Some(unit) = &self.unit
+            && last.is_none_or(|last| last.unit != field.unit)
+        {
+            unit.set_text_content(Some(field.unit));
         }
         if last.is_none_or(|last| last.limits != field.limits) {
             dom::set(&self.input, "title", &field.limits);
@@ -93,7 +106,9 @@ impl Row {
         if last.is_none_or(|last| last.enabled != field.enabled) {
             dom::set_if(&self.input, "disabled", (!field.enabled).then_some(""));
         }
-        self.message.set_text_content(field.message.as_deref());
+        if let Some(message) = &self.message {
+            message.set_text_content(field.message.as_deref());
+        }
         dom::set_if(&self.input, "aria-invalid", field.message.is_some().then_some("true"));
         set_value(&self.input, &field.text);
     }

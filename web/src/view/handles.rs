@@ -1,49 +1,48 @@
 //! The handles over the drawing: HTML elements of constant size, moved by transform.
 
 use crate::dom;
-use halfbreadth_core::editor::{Editor, HandleView, Slider};
-use std::collections::HashMap;
+use halfbreadth_core::{
+    editor::{Editor, HandleView, Slider},
+    units::decimal,
+};
 use web_sys::HtmlElement;
 
 /// All handles on the stage.
 pub(super) struct Handles {
     parent: HtmlElement,
-    shown: HashMap<String, Shown>,
-    frame: u64,
+    shown: Vec<Shown>,
 }
 
 struct Shown {
+    id: String,
     element: HtmlElement,
     sliders: Vec<HtmlElement>,
     last: Option<HandleView>,
     place: String,
     is_stop: bool,
-    frame: u64,
 }
 
 impl Handles {
     pub(super) fn new() -> Self {
         use wasm_bindgen::JsCast;
         let parent = dom::by_id("handles").unchecked_into();
-        Self { parent, shown: HashMap::new(), frame: 0 }
+        Self { parent, shown: Vec::new() }
     }
 
     pub(super) fn draw(&mut self, editor: &Editor) {
         let view = editor.view();
-        self.frame += 1;
         let handles = editor.handles();
         // One tab stop for all free nodes: the selected one, or the first.
         let drawn = || handles.iter().filter(|handle| !handle.sliders.is_empty());
         let stop = drawn().find(|handle| handle.selected).or_else(|| drawn().next());
         let stop = stop.map(|handle| handle.id.clone());
+        let mut left = core::mem::take(&mut self.shown);
         for handle in handles {
             let px = view.to_px(handle.at);
-            let place = format!("translate({:.1}px,{:.1}px)", px.x, px.y);
+            let place = format!("translate({}px,{}px)", decimal(px.x, 1), decimal(px.y, 1));
             let is_stop = stop.as_ref() == Some(&handle.id);
-            let frame = self.frame;
-            let shown =
-                self.shown.entry(handle.id.clone()).or_insert_with(|| Shown::new(&self.parent, &handle));
-            shown.frame = frame;
+            let shown = left.iter().position(|shown| shown.id == handle.id).map(|i| left.remove(i));
+            let mut shown = shown.unwrap_or_else(|| Shown::new(&self.parent, &handle));
             if shown.place != place {
                 let _ = shown.element.style().set_property("transform", &place);
                 shown.place = place;
@@ -53,15 +52,11 @@ impl Handles {
                 shown.last = Some(handle);
                 shown.is_stop = is_stop;
             }
+            self.shown.push(shown);
         }
-        let frame = self.frame;
-        self.shown.retain(|_, shown| {
-            let stays = shown.frame == frame;
-            if !stays {
-                shown.element.remove();
-            }
-            stays
-        });
+        for shown in left {
+            shown.element.remove();
+        }
     }
 }
 
@@ -91,7 +86,7 @@ impl Shown {
                 })
                 .collect()
         };
-        Self { element, sliders, last: None, place: String::new(), is_stop: false, frame: 0 }
+        Self { id: handle.id.clone(), element, sliders, last: None, place: String::new(), is_stop: false }
     }
 
     fn describe(&self, handle: &HandleView, is_stop: bool) {
@@ -104,9 +99,9 @@ impl Shown {
         for (element, slider) in self.sliders.iter().zip(&handle.sliders) {
             let Slider { label, value, least, most, text, .. } = slider;
             dom::set(element, "aria-label", label);
-            dom::set(element, "aria-valuenow", &format!("{value:.3}"));
-            dom::set(element, "aria-valuemin", &format!("{least:.3}"));
-            dom::set(element, "aria-valuemax", &format!("{most:.3}"));
+            dom::set(element, "aria-valuenow", &decimal(*value, 3));
+            dom::set(element, "aria-valuemin", &decimal(*least, 3));
+            dom::set(element, "aria-valuemax", &decimal(*most, 3));
             dom::set(element, "aria-valuetext", text);
             dom::set(element, "tabindex", if is_stop { "0" } else { "-1" });
         }

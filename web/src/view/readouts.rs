@@ -2,46 +2,49 @@
 
 use crate::dom;
 use halfbreadth_core::{
+    dimension,
     editor::{Editor, Readout},
     quantities::{Group, MEASURES},
 };
-use std::collections::HashMap;
 use web_sys::{Element, HtmlElement};
 
-/// All readouts of the page, by key.
+/// All readouts of the page.
 pub(super) struct Readouts {
-    rows: HashMap<String, Row>,
+    rows: Vec<Row>,
 }
 
 struct Row {
+    key: String,
     figure: HtmlElement,
     unit: HtmlElement,
     remark: HtmlElement,
+    change: HtmlElement,
+    lock: Option<HtmlElement>,
     last: Option<Readout>,
 }
 
 impl Readouts {
     /// Fills `data-figure` (one large measure) and `data-group` (a list of all others of a group).
     pub(super) fn new() -> Self {
-        let mut rows = HashMap::new();
+        let mut rows: Vec<Row> = Vec::new();
         for place in dom::all("[data-figure]") {
             if let Some(key) = place.get_attribute("data-figure") {
-                rows.insert(key.clone(), Row::new(&place, &key));
+                rows.push(Row::new(&place, key));
             }
         }
         for place in dom::all("[data-group]") {
             let name = place.get_attribute("data-group").unwrap_or_default();
             let Some(group) =
-                Group::ALL.into_iter().find(|group| format!("{group:?}").to_lowercase() == name)
+                Group::ALL.into_iter().find(|group| format!("{group:?}").to_ascii_lowercase() == name)
             else {
                 continue;
             };
-            dom::append(&place, "h3", "", group.label());
+            dom::append(&place, "h2", "", group.label());
             for measure in MEASURES.iter().filter(|measure| measure.group == group) {
                 let key = measure.quantity.key;
-                if !rows.contains_key(key) {
+                if rows.iter().all(|row| row.key != key) {
                     let row = dom::append(&place, "div", "row", "");
-                    rows.insert(key.to_owned(), Row::new(&row, key));
+                    rows.push(Row::new(&row, key.to_owned()));
                 }
             }
         }
@@ -50,7 +53,7 @@ impl Readouts {
 
     pub(super) fn draw(&mut self, editor: &Editor) {
         for readout in editor.readouts() {
-            if let Some(row) = self.rows.get_mut(readout.key)
+            if let Some(row) = self.rows.iter_mut().find(|row| row.key == readout.key)
                 && row.last.as_ref() != Some(&readout)
             {
                 row.write(&readout);
@@ -60,25 +63,45 @@ impl Readouts {
     }
 }
 
+/// Whether a measure can be typed.
+fn is_settable(key: &str) -> bool {
+    dimension::find(key).is_some()
+}
+
 impl Row {
-    fn new(place: &Element, key: &str) -> Self {
+    fn new(place: &Element, key: String) -> Self {
         let quantity = MEASURES.iter().map(|m| &m.quantity).find(|quantity| quantity.key == key);
         let (label, help) = quantity.map_or(("", ""), |quantity| (quantity.label, quantity.help));
         let name = dom::append(place, "span", "label", label);
         dom::set(&name, "title", help);
         let value = dom::append(place, "span", "value", "");
         let figure = dom::append(&value, "output", "figure", "");
-        dom::set(&figure, "data-readout", key);
+        dom::set(&figure, "data-readout", &key);
         dom::set(&figure, "aria-label", label);
         dom::set(&figure, "aria-live", "off");
         let unit = dom::append(&value, "span", "unit", "");
         let remark = dom::append(&value, "span", "remark", "");
-        Self { figure, unit, remark, last: None }
+        let change = dom::append(place, "span", "change", "");
+        let lock = is_settable(&key).then(|| {
+            // The field lies over the figure: touch the figure and type.
+            let input = dom::append(&value, "input", "over", "");
+            dom::set(&input, "type", "text");
+            dom::set(&input, "data-field", &key);
+            dom::set(&input, "aria-label", &format!("Set {}", label.to_ascii_lowercase()));
+            dom::set(&input, "autocomplete", "off");
+            let lock = dom::append(place, "button", "lock", "");
+            dom::set(&lock, "type", "button");
+            dom::set(&lock, "data-lock", &key);
+            dom::set(&lock, "aria-label", &format!("Lock {}", label.to_ascii_lowercase()));
+            dom::append(place, "p", "message", "");
+            lock
+        });
+        Self { key, figure, unit, remark, change, lock, last: None }
     }
 
     fn write(&self, readout: &Readout) {
         let last = self.last.as_ref();
-        let value = readout.value.map_or(String::new(), |value| value.to_string());
+        let value = readout.value.map_or(String::new(), dom::number);
         dom::set(&self.figure, "data-value", &value);
         if last.is_none_or(|last| last.text != readout.text) {
             self.figure.set_text_content(Some(&readout.text));
@@ -88,6 +111,13 @@ impl Row {
         }
         if last.is_none_or(|last| last.remark != readout.remark) {
             self.remark.set_text_content(Some(readout.remark));
+        }
+        if last.is_none_or(|last| last.change != readout.change) {
+            self.change.set_text_content(Some(&readout.change));
+        }
+        if let (Some(lock), Some(locked)) = (&self.lock, readout.locked) {
+            dom::set(lock, "aria-pressed", if locked { "true" } else { "false" });
+            dom::set_if(lock, "disabled", readout.value.is_none().then_some(""));
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Group codes and values, two lines each, and the handles by which objects of the file know each other.
 
 use crate::units;
-use core::fmt::{Display, Write};
+use core::fmt::Display;
 use kurbo::Point;
 
 /// Digits after the point of a coordinate: nanometres.
@@ -19,7 +19,11 @@ pub(super) struct Tags {
 impl Tags {
     /// One group: its code and its value.
     pub(super) fn put(&mut self, code: u16, value: impl Display) {
-        writeln!(self.text, "{code}\n{value}").expect("a string takes all text");
+        self.put_any(code, &value);
+    }
+
+    fn put_any(&mut self, code: u16, value: &dyn Display) {
+        self.text += &format!("{code}\n{value}\n");
     }
 
     /// A number that is no whole one by its meaning.

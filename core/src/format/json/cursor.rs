@@ -1,11 +1,10 @@
 //! A place in a JSON tree that knows its path, so that every refusal can name the field.
 
-use super::{ReadError, Wrong};
+use super::{ReadError, Value, Wrong};
 use crate::{
     format::MOST_GRAINS,
     units::{self, Unit},
 };
-use serde_json::Value;
 
 /// A value and the way to it from the root.
 #[derive(Clone, Copy)]
@@ -27,8 +26,8 @@ impl<'a> At<'a> {
 
     /// The value under `key`; none where it is missing or null.
     pub(super) fn get(&'a self, key: &'a str) -> Result<Option<Self>, ReadError> {
-        let entries = self.value.as_object().ok_or_else(|| self.not("an object"))?;
-        let value = entries.get(key).filter(|value| !value.is_null());
+        let Value::Object(object) = self.value else { return Err(self.not("an object")) };
+        let value = object.get(key).filter(|value| **value != Value::Null);
         Ok(value.map(|value| Self { value, from: Some((self, Step::Key(key))) }))
     }
 
@@ -44,7 +43,7 @@ impl<'a> At<'a> {
         most: usize,
         read: impl Fn(At<'_>) -> Result<T, ReadError>,
     ) -> Result<Vec<T>, ReadError> {
-        let list = self.value.as_array().ok_or_else(|| self.not("a list"))?;
+        let Value::List(list) = self.value else { return Err(self.not("a list")) };
         if list.len() > most {
             return Err(self.wrong(Wrong::TooMany { found: list.len(), most }));
         }
@@ -53,29 +52,32 @@ impl<'a> At<'a> {
     }
 
     pub(super) fn text(&self) -> Result<&'a str, ReadError> {
-        self.value.as_str().ok_or_else(|| self.not("a text"))
+        self.value.as_text().ok_or_else(|| self.not("a text"))
     }
 
     pub(super) fn flag(&self) -> Result<bool, ReadError> {
-        self.value.as_bool().ok_or_else(|| self.not("true or false"))
+        match self.value {
+            Value::Flag(flag) => Ok(*flag),
+            _ => Err(self.not("true or false")),
+        }
     }
 
-    /// The quantity stored as a whole number of grains. A script may hold it as a float.
+    /// The quantity stored as a whole number of grains.
     pub(super) fn quantity(&self, unit: Unit) -> Result<f64, ReadError> {
         self.whole().map(|grains| units::from_stored(grains, unit))
     }
 
-    /// A whole number of either sign.
-    #[expect(clippy::cast_possible_truncation, reason = "whole and within the limit by then")]
+    /// A whole number of either sign. It may be written with a point, as some programs write all numbers.
     pub(super) fn whole(&self) -> Result<i64, ReadError> {
-        let found = self.value.as_f64().ok_or_else(|| self.not("a whole number"))?;
-        if found.abs() <= MOST_GRAINS as f64 {
-            if found.fract().abs() > 0.0 {
-                return Err(self.wrong(Wrong::NotWhole { found }));
+        let Value::Number(number) = self.value else { return Err(self.not("a whole number")) };
+        let found = || beginning(&number.to_string());
+        match number.whole() {
+            None => Err(self.wrong(Wrong::NotWhole { found: found() })),
+            Some(whole) if whole.unsigned_abs() > MOST_GRAINS.unsigned_abs() => {
+                Err(self.wrong(Wrong::OutOfRange { found: found(), most: MOST_GRAINS }))
             }
-            return Ok(found as i64);
+            Some(whole) => Ok(whole),
         }
-        Err(self.wrong(Wrong::OutOfRange { found, most: MOST_GRAINS }))
     }
 
     /// What one of the known words stands for.
@@ -84,17 +86,17 @@ impl<'a> At<'a> {
         let meaning = known.iter().find(|(word, _)| *word == found).map(|(_, meaning)| *meaning);
         meaning.ok_or_else(|| {
             let known = known.iter().map(|(word, _)| *word).collect();
-            self.wrong(Wrong::Word { found: found.chars().take(LONGEST_QUOTE).collect(), known })
+            self.wrong(Wrong::Word { found: beginning(found), known })
         })
     }
 
     pub(super) fn not(&self, expected: &'static str) -> ReadError {
         let found = match self.value {
             Value::Null => "empty",
-            Value::Bool(_) => "true or false",
+            Value::Flag(_) => "true or false",
             Value::Number(_) => "a number",
-            Value::String(_) => "a text",
-            Value::Array(_) => "a list",
+            Value::Text(_) => "a text",
+            Value::List(_) => "a list",
             Value::Object(_) => "an object",
         };
         self.wrong(Wrong::Kind { found, expected })
@@ -122,8 +124,10 @@ impl<'a> At<'a> {
     }
 }
 
-/// Most characters of a foreign word that a message repeats.
-const LONGEST_QUOTE: usize = 40;
+/// As much of a foreign word or number as a message repeats.
+fn beginning(text: &str) -> String {
+    text.chars().take(40).collect()
+}
 
 /// Whether nothing lies deeper than `most` levels; looked at without recursion, which a hostile value could exhaust.
 pub(super) fn is_within_depth(value: &Value, most: usize) -> bool {
@@ -133,8 +137,8 @@ pub(super) fn is_within_depth(value: &Value, most: usize) -> bool {
             return false;
         }
         match value {
-            Value::Array(list) => open.extend(list.iter().map(|inner| (inner, depth + 1))),
-            Value::Object(entries) => open.extend(entries.values().map(|inner| (inner, depth + 1))),
+            Value::List(list) => open.extend(list.iter().map(|inner| (inner, depth + 1))),
+            Value::Object(object) => open.extend(object.entries.iter().map(|(_, inner)| (inner, depth + 1))),
             _ => {}
         }
     }

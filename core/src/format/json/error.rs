@@ -1,5 +1,6 @@
 //! Why a file is not read, in words that name the field, what was found, and the way out.
 
+use super::NotJson;
 use crate::{
     design::Refusal,
     outline::Fault,
@@ -20,8 +21,8 @@ pub enum ReadError {
     },
     /// The text is no JSON.
     NotJson {
-        /// Where and why, in the words of the JSON reader.
-        reason: String,
+        /// Where and why.
+        reason: NotJson,
     },
     /// Values lie within values too deeply.
     TooDeep {
@@ -68,13 +69,13 @@ pub enum Wrong {
     },
     /// Its number has a fraction.
     NotWhole {
-        /// The number.
-        found: f64,
+        /// The beginning of the number, as it is written.
+        found: String,
     },
     /// Its number is too large either way.
     OutOfRange {
-        /// The number.
-        found: f64,
+        /// The beginning of the number, as it is written.
+        found: String,
         /// The largest accepted.
         most: i64,
     },
@@ -120,7 +121,10 @@ impl ReadError {
             },
             Refusal::PlyCount(_) => format!("shape.{}.plies", Part::Layup.key()),
             // In a version its texts are called after it.
-            other => other.field().trim_start_matches("version ").to_owned(),
+            other => {
+                let field = other.field();
+                field.strip_prefix("version ").unwrap_or(field).to_owned()
+            }
         };
         let path = if prefix.is_empty() { field } else { format!("{prefix}.{field}") };
         Self::Refused { path, refusal }
@@ -176,12 +180,12 @@ impl fmt::Display for Wrong {
             Self::NotWhole { found } => {
                 write!(f, "is {found}: it must be a whole number, lengths in nm, angles in 1e-7 degree")
             }
-            Self::OutOfRange { found, most } => write!(f, "is {found:e}: at most {most} either way"),
+            Self::OutOfRange { found, most } => write!(f, "is {found}: at most {most} either way"),
             Self::Word { found, known } => {
-                write!(f, "is {found:?}: it must be ")?;
+                write!(f, "is “{found}”: it must be ")?;
                 known.iter().enumerate().try_for_each(|(i, word)| {
                     let joint = if i == 0 { "" } else { " or " };
-                    write!(f, "{joint}{word:?}")
+                    write!(f, "{joint}“{word}”")
                 })
             }
             Self::TooMany { found, most } => write!(f, "has {found} entries: at most {most}"),

@@ -1,30 +1,30 @@
 //! Keys of a file that this version does not know: kept when it is read, put back when it is written.
 
-use serde_json::{Map, Value};
+use super::{Object, Value};
 
 /// What `value` says beyond `known`, by the same path; objects only.
-pub(super) fn beyond(value: Value, known: &Map<String, Value>) -> Map<String, Value> {
-    let Value::Object(entries) = value else { return Map::new() };
-    let unknown = entries.into_iter().filter_map(|(key, value)| match known.get(&key) {
+pub(super) fn beyond(value: Value, known: &Object) -> Object {
+    let Value::Object(object) = value else { return Object::default() };
+    let unknown = object.entries.into_iter().filter_map(|(key, value)| match known.get(&key) {
         None => Some((key, value)),
         Some(Value::Object(inner)) => {
             let rest = beyond(value, inner);
-            (!rest.is_empty()).then(|| (key, Value::Object(rest)))
+            (!rest.entries.is_empty()).then_some((key, Value::Object(rest)))
         }
         Some(_) => None,
     });
-    unknown.collect()
+    Object { entries: unknown.collect() }
 }
 
 /// Puts `extras` after what is known. Where both say something, what is known stands.
-pub(super) fn merge(known: &mut Map<String, Value>, extras: &Map<String, Value>) {
-    for (key, extra) in extras {
+pub(super) fn merge(known: &mut Object, extras: &Object) {
+    let mut rest = Vec::new();
+    for (key, extra) in &extras.entries {
         match (known.get_mut(key), extra) {
-            (None, _) => {
-                known.insert(key.clone(), extra.clone());
-            }
-            (Some(Value::Object(inner)), Value::Object(rest)) => merge(inner, rest),
+            (None, _) => rest.push((key.clone(), extra.clone())),
+            (Some(Value::Object(inner)), Value::Object(extras)) => merge(inner, extras),
             (Some(_), _) => {}
         }
     }
+    known.entries.extend(rest);
 }

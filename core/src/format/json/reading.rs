@@ -1,6 +1,6 @@
 //! A design from a JSON value, field by field; only named fields are read, so nothing else can get in.
 
-use super::{FORMAT, PER_PLY, ReadError, UNIT, VERSION, Wrong, cursor::At};
+use super::{FORMAT, PER_PLY, ReadError, UNIT, VERSION, Value, Wrong, cursor::At};
 use crate::{
     demo,
     design::{Design, Shape, Version},
@@ -12,12 +12,11 @@ use crate::{
     units::Unit,
 };
 use kurbo::{Point, Vec2};
-use serde_json::Value;
 use std::sync::Arc;
 
 pub(super) fn design(value: &Value) -> Result<Design, ReadError> {
     let root = At::root(value);
-    if root.get("format")?.is_none_or(|format| format.value != FORMAT) {
+    if root.get("format")?.is_none_or(|format| format.value.as_text() != Some(FORMAT)) {
         return Err(ReadError::NotADesign);
     }
     let at = root.need("version")?;
@@ -149,7 +148,7 @@ fn span(at: At<'_>) -> Result<Span, ReadError> {
 }
 
 fn handle(at: At<'_>) -> Result<Handle, ReadError> {
-    if !at.value.is_array() {
+    if !matches!(at.value, Value::List(_)) {
         return at.quantity(Unit::Length).map(Handle::Along);
     }
     let offset = at.each(2, |part| part.quantity(Unit::Length))?;

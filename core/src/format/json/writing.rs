@@ -1,6 +1,6 @@
 //! A design as a JSON value: the keys in the order they are written.
 
-use super::{FORMAT, PER_PLY, UNIT, VERSION};
+use super::{FORMAT, Object, PER_PLY, UNIT, VERSION, Value};
 use crate::{
     design::{Design, Shape, Version},
     dimension::{self, Lock},
@@ -9,17 +9,16 @@ use crate::{
     quantities::{Part, SETTINGS},
     units::{self, Unit},
 };
-use serde_json::{Map, Value, json};
 
-pub(super) fn design(design: &Design) -> Map<String, Value> {
-    object([
-        ("format", json!(FORMAT)),
-        ("version", json!(VERSION)),
-        ("unit", json!(UNIT)),
-        ("name", json!(design.name())),
-        ("notes", json!(design.notes())),
+pub(super) fn design(design: &Design) -> Object {
+    Object::from_iter([
+        ("format", FORMAT.into()),
+        ("version", VERSION.into()),
+        ("unit", UNIT.into()),
+        ("name", design.name().into()),
+        ("notes", design.notes().into()),
         ("shape", shape(design.shape())),
-        ("locks", Value::Object(object(design.locks().iter().filter_map(lock)))),
+        ("locks", Value::object(design.locks().iter().filter_map(lock))),
         ("versions", design.versions().iter().map(version).collect()),
     ])
 }
@@ -30,7 +29,12 @@ fn lock(lock: &Lock) -> Option<(&str, Value)> {
 
 fn version(version: &Version) -> Value {
     let Version { name, note, date, shape: kept } = version;
-    json!({ "name": name, "note": note, "date": date, "shape": shape(kept) })
+    Value::object([
+        ("name", name.as_str().into()),
+        ("note", note.as_str().into()),
+        ("date", date.as_str().into()),
+        ("shape", shape(kept)),
+    ])
 }
 
 fn shape(shape: &Shape) -> Value {
@@ -41,39 +45,37 @@ fn shape(shape: &Shape) -> Value {
                 let outline = &shape.outline;
                 let nodes = outline.nodes.iter().map(node).collect();
                 let spans = outline.spans.iter().map(span).collect();
-                (vec![("twin", json!(outline.twin))], vec![("nodes", nodes), ("spans", spans)])
+                (vec![("twin", outline.twin.into())], vec![("nodes", nodes), ("spans", spans)])
             }
             Part::Layup => (Vec::new(), vec![("plies", shape.layup.plies.iter().map(ply).collect())]),
         };
         let settings = SETTINGS.iter().filter(|s| s.part == part && s.quantity.key != PER_PLY);
         let settings = settings.map(|s| (s.quantity.key, grains((s.get)(shape), s.quantity.unit)));
-        (part.key(), Value::Object(object(before.into_iter().chain(settings).chain(after))))
+        (part.key(), Value::object(before.into_iter().chain(settings).chain(after)))
     });
-    Value::Object(object(parts))
+    Value::object(parts)
 }
 
 fn node(node: &Node) -> Value {
-    let mut entry = object([("x", length(node.place.x)), ("y", length(node.place.y))]);
     let word = if node.joint == Joint::Corner { "corner" } else { "smooth" };
-    entry.insert("joint".to_owned(), json!(word));
-    if let Joint::Smooth(angle) = node.joint {
-        entry.insert("angle".to_owned(), grains(angle, Unit::Angle));
-    }
-    Value::Object(entry)
+    let angle = match node.joint {
+        Joint::Smooth(angle) => Some(("angle", grains(angle, Unit::Angle))),
+        Joint::Led | Joint::Corner => None,
+    };
+    let known = [("x", length(node.place.x)), ("y", length(node.place.y)), ("joint", word.into())];
+    Value::object(known.into_iter().chain(angle))
 }
 
 fn span(span: &Span) -> Value {
     match *span {
-        Span::Straight => json!({ "kind": "straight" }),
-        Span::Cubic { start, end } => json!({ "kind": "cubic", "start": handle(start), "end": handle(end) }),
+        Span::Straight => Value::object([("kind", "straight".into())]),
+        Span::Cubic { start, end } => {
+            Value::object([("kind", "cubic".into()), ("start", handle(start)), ("end", handle(end))])
+        }
         Span::Batten { start, end } => {
-            let mut entry = object([("kind", json!("batten"))]);
-            for (key, lean) in [("start", start), ("end", end)] {
-                if let Some(angle) = lean {
-                    entry.insert(key.to_owned(), grains(angle, Unit::Angle));
-                }
-            }
-            Value::Object(entry)
+            let lean = |key, lean: Option<f64>| lean.map(|angle| (key, grains(angle, Unit::Angle)));
+            let leans = [lean("start", start), lean("end", end)].into_iter().flatten();
+            Value::object([("kind", "batten".into())].into_iter().chain(leans))
         }
     }
 }
@@ -81,7 +83,7 @@ fn span(span: &Span) -> Value {
 fn handle(handle: Handle) -> Value {
     match handle {
         Handle::Along(distance) => length(distance),
-        Handle::Free(offset) => json!([length(offset.x), length(offset.y)]),
+        Handle::Free(offset) => [offset.x, offset.y].into_iter().map(length).collect(),
     }
 }
 
@@ -90,7 +92,7 @@ fn ply(ply: &Ply) -> Value {
         Grain::Along => "L",
         Grain::Across => "X",
     };
-    json!({ "thickness": grains(ply.thickness, Unit::Thickness), "grain": grain })
+    Value::object([("thickness", grains(ply.thickness, Unit::Thickness)), ("grain", grain.into())])
 }
 
 fn length(mm: f64) -> Value {
@@ -99,8 +101,4 @@ fn length(mm: f64) -> Value {
 
 fn grains(value: f64, unit: Unit) -> Value {
     Value::from(units::stored(value, unit))
-}
-
-fn object<'a>(entries: impl IntoIterator<Item = (&'a str, Value)>) -> Map<String, Value> {
-    entries.into_iter().map(|(key, value)| (key.to_owned(), value)).collect()
 }
