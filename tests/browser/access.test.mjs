@@ -94,7 +94,7 @@ for (const [name, size] of Object.entries({ ...sizes, ...small })) {
       }),
     );
     assert.ok(boxes.length >= 8);
-    assert.deepEqual(boxes.filter(({ width, height }) => width < 44 || height < 44), []);
+    assert.deepEqual(boxes.filter(({ width, height }) => width < 43.99 || height < 43.99), []);
   });
 }
 
