@@ -50,12 +50,17 @@ scenario('a smooth node becomes a corner and smooth again', {}, async (page) => 
   assert.equal(await page.commandPart('toggle-corner').attribute('aria-pressed'), 'false');
 });
 
-scenario('a span is straightened and bent again', {}, async (page) => {
+scenario('a span is straightened, bent again as a batten, and given handles', {}, async (page) => {
+  const pressed = (command) => page.commandPart(command).attribute('aria-pressed');
   await touchEdge(page);
   await page.command('toggle-straight');
-  assert.equal(await page.commandPart('toggle-straight').attribute('aria-pressed'), 'true');
+  assert.equal(await pressed('toggle-straight'), 'true');
   assert.equal(await page.handle('h2-start').count(), 0, 'a straight span has no handles');
   await page.command('toggle-straight');
+  assert.equal(await pressed('toggle-straight'), 'false');
+  assert.equal(await pressed('toggle-batten'), 'true');
+  await page.command('toggle-batten');
+  assert.equal(await pressed('toggle-batten'), 'false');
   assert.equal(await page.handle('h2-start').count(), 1);
 });
 

@@ -93,11 +93,15 @@ fn direction(key: &str, upright: bool) -> Option<Direction> {
     Some(directions[(turn + usize::from(upright)) % 4])
 }
 
-/// Puts the focus on the handle that has just been selected.
-fn follow_selection() {
+/// Puts the focus on the handle that has just been selected; where there is none, takes it from whatever has it.
+pub(super) fn follow_selection() {
     app::with(App::draw);
     let stop = dom::all(".handle.selected:not(.far) [role=slider]").into_iter().next();
-    if let Some(stop) = stop.and_then(|element| element.dyn_into::<HtmlElement>().ok()) {
+    let element =
+        |element: Option<Element>| element.and_then(|element| element.dyn_into::<HtmlElement>().ok());
+    if let Some(stop) = element(stop) {
         let _ = stop.focus();
+    } else if let Some(active) = element(dom::document().active_element()) {
+        let _ = active.blur();
     }
 }

@@ -1,5 +1,6 @@
 //! Mouse, finger and pen on the stage: the only conversion from pixels to millimetres.
 
+use super::keys;
 use crate::{app, dom};
 use halfbreadth_core::{editor::Intent, real};
 use kurbo::{Point, Vec2};
@@ -50,6 +51,11 @@ pub(super) fn listen() {
     dom::listen(&stage, "pointercancel", |event: PointerEvent| lost(&event));
     dom::listen(&stage, "lostpointercapture", |event: PointerEvent| lost(&event));
     dom::listen(&stage, "wheel", wheel);
+    // The browser would focus, and so select, the uppermost handle under the pointer; `down` has decided which is meant.
+    dom::listen(&stage, "mousedown", |event: Event| {
+        event.prevent_default();
+        keys::follow_selection();
+    });
     // Some browsers zoom the whole page on a pinch whatever `touch-action` says.
     dom::listen(&stage, "gesturestart", |event: Event| event.prevent_default());
     dom::listen(&stage, "contextmenu", |event: Event| event.prevent_default());
