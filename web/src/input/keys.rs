@@ -69,7 +69,7 @@ fn on_handle(event: &KeyboardEvent, key: &str, target: Target) -> bool {
     };
     if let Some(command) = command {
         app::send(Intent::Run(command));
-        follow_selection();
+        follow_selection(true);
         return true;
     }
     let upright = app::with(|app| app.editor.view().upright).unwrap_or_default();
@@ -93,10 +93,12 @@ fn direction(key: &str, upright: bool) -> Option<Direction> {
     Some(directions[(turn + usize::from(upright)) % 4])
 }
 
-/// Puts the focus on the handle that has just been selected; where there is none, takes it from whatever has it.
-pub(super) fn follow_selection() {
+/// Puts the focus on the handle that has just been selected, by keys on its first value, which shows; where there is
+/// none, takes it from whatever has it.
+pub(super) fn follow_selection(by_keys: bool) {
     app::with(App::draw);
-    let stop = dom::all(".handle.selected:not(.far) [role=slider]").into_iter().next();
+    let part = if by_keys { " [role=slider]" } else { "" };
+    let stop = dom::all(&format!(".handle.selected:not(.far){part}")).into_iter().next();
     let element =
         |element: Option<Element>| element.and_then(|element| element.dyn_into::<HtmlElement>().ok());
     if let Some(stop) = element(stop) {

@@ -54,7 +54,7 @@ pub(super) fn listen() {
     // The browser would focus, and so select, the uppermost handle under the pointer; `down` has decided which is meant.
     dom::listen(&stage, "mousedown", |event: Event| {
         event.prevent_default();
-        keys::follow_selection();
+        keys::follow_selection(false);
     });
     // Some browsers zoom the whole page on a pinch whatever `touch-action` says.
     dom::listen(&stage, "gesturestart", |event: Event| event.prevent_default());
