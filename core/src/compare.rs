@@ -3,10 +3,10 @@
 use crate::{
     design::Shape,
     measure::Measured,
-    outline::{Half, Piece},
+    outline::{Half, Piece, resolve::extent},
     quantities::{MEASURES, Measure, Reading},
 };
-use kurbo::{ParamCurve, ParamCurveNearest, Point, Rect, Shape as _};
+use kurbo::{ParamCurve, ParamCurveNearest, Point, Rect};
 
 /// Two shapes on the same datum, measured.
 #[derive(Clone, Debug)]
@@ -65,7 +65,7 @@ const SAMPLES: u32 = 16;
 
 /// The farthest a point of `from` lies from `to`.
 fn one_way(from: &Half, to: &Half) -> Farthest {
-    let boxes: Vec<Rect> = to.pieces().iter().map(|piece| piece.curve.bounding_box()).collect();
+    let boxes: Vec<Rect> = to.pieces().iter().map(|piece| extent(&piece.curve)).collect();
     // Neighbouring places have the same nearest piece: looked at first, it rules out nearly all others.
     let mut hint = 0;
     let mut distance = |p: Point| distance_to(p, to.pieces(), &boxes, &mut hint);

@@ -81,7 +81,8 @@ fn pressed([nose, tail]: [Kick; 2], concave_depth: f64, concave_width: f64) -> P
 fn deck(name: &str, datum: Datum, outline: Outline, profile: Profile, blank: (f64, f64)) -> Design {
     let layup = Layup { blank_length: blank.0, blank_width: blank.1, ..Layup::default() };
     let shape = Shape { datum, outline, rail_tolerance: 0.5, profile, layup };
-    Design::new(name, "", shape, Vec::new()).expect("a demo deck is valid; a test opens each")
+    Design::new(name, "", shape, Vec::new())
+        .unwrap_or_else(|_| unreachable!("a demo deck is valid; a test opens each"))
 }
 
 /// A chain of cubics with every node smooth, from control points tail to nose. The handles at a node are set on one

@@ -45,6 +45,7 @@ pub mod format;
 pub mod history;
 pub mod layup;
 pub mod measure;
+mod order;
 pub mod outline;
 pub mod profile;
 pub mod quantities;

@@ -10,7 +10,7 @@ pub use self::{measures::MEASURES, settings::SETTINGS};
 use crate::{
     design::{Refusal, Shape},
     measure::Measured,
-    outline::Half,
+    outline::{Half, resolve},
     tolerance,
     units::Unit,
 };
@@ -212,8 +212,7 @@ pub fn find_measure(key: &str) -> Option<&'static Measure> {
 pub(crate) fn check_extent(shape: &Shape, half: &Half) -> Result<(), Refusal> {
     let (mut tail, mut nose, mut top) = (f64::INFINITY, f64::NEG_INFINITY, 0.0_f64);
     for piece in half.pieces() {
-        use kurbo::ParamCurveExtrema;
-        let extent = piece.curve.bounding_box();
+        let extent = resolve::extent(&piece.curve);
         (tail, nose, top) = (tail.min(extent.x0), nose.max(extent.x1), top.max(extent.y1));
     }
     let outer = shape.datum.outer_row();

@@ -34,6 +34,14 @@ pub fn unit_vector(angle: f64) -> kurbo::Vec2 {
     (cos, sin).into()
 }
 
+/// `value` brought between `least` and `most`.
+///
+/// `f64::clamp` panics where these two are the wrong way round, and says so in decimals: fifteen kilobytes of the page.
+#[must_use]
+pub fn clamp(value: f64, least: f64, most: f64) -> f64 {
+    value.max(least).min(most)
+}
+
 /// `angle` brought into (−π, π] by whole turns.
 #[must_use]
 pub fn wrapped(angle: f64) -> f64 {

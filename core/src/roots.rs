@@ -2,7 +2,7 @@
 //!
 //! All work on a stretch of the argument, as a curve's parameter is one, and none allocates.
 
-use crate::tolerance;
+use crate::{order::sort_by_number, tolerance};
 
 /// Steps after which a search stops: a triple root takes some seventy, any other six or so.
 const MOST_STEPS: usize = 100;
@@ -10,7 +10,7 @@ const MOST_STEPS: usize = 100;
 /// Roots of c0 + c1·t + c2·t² between two arguments, in order.
 pub(crate) fn quadratic_roots([c0, c1, c2]: [f64; 3], from: f64, to: f64) -> impl Iterator<Item = f64> {
     let mut roots = kurbo::common::solve_quadratic(c0, c1, c2);
-    roots.sort_by(f64::total_cmp);
+    sort_by_number(&mut roots, |t| *t);
     roots.into_iter().filter(move |t| (from..=to).contains(t))
 }
 

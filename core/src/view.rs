@@ -1,5 +1,6 @@
 //! Which part of the deck the screen shows, and how large.
 
+use crate::real;
 use kurbo::{Affine, Point, Rect, Size, Vec2};
 
 /// A window onto the deck: everything that turns millimetres into CSS pixels and back.
@@ -31,7 +32,7 @@ impl View {
             (size.width - margins.left - margins.right).max(1.0),
             (size.height - margins.top - margins.bottom).max(1.0),
         );
-        let scale = (room.width / mm_wide).min(room.height / mm_high).clamp(SCALES.0, SCALES.1);
+        let scale = real::clamp((room.width / mm_wide).min(room.height / mm_high), SCALES.0, SCALES.1);
         let mut view = Self { centre: content.center(), scale, upright, size };
         let off = Vec2::new(margins.right - margins.left, margins.bottom - margins.top) / 2.0;
         view.centre += view.vector_to_mm(off);
@@ -81,7 +82,7 @@ impl View {
     /// The view after zooming by `factor` with `about` staying where it is on the stage.
     #[must_use]
     pub fn zoomed(&self, about: Point, factor: f64) -> Self {
-        let scale = (self.scale * factor).clamp(SCALES.0, SCALES.1);
+        let scale = real::clamp(self.scale * factor, SCALES.0, SCALES.1);
         let kept = self.scale / scale;
         Self { centre: about + (self.centre - about) * kept, scale, ..*self }
     }

@@ -6,6 +6,7 @@
 //! it always exists where the curve turns less than half a circle. The number of arcs grows as accuracy^(-1/3).
 
 use super::{Arc, length, unit};
+use crate::order::sort_by_number;
 use kurbo::{CubicBez, ParamCurve, PathSeg, Point, Vec2};
 
 /// A chain of lines and arcs that stays within `accuracy` mm of the path, both ways.
@@ -65,7 +66,7 @@ impl Chain {
             return;
         }
         let mut cuts = cubic.inflections();
-        cuts.sort_by(f64::total_cmp);
+        sort_by_number(&mut cuts, |t| *t);
         let mut from = 0.0;
         for to in cuts.into_iter().filter(|t| (1e-6..=1.0 - 1e-6).contains(t)).chain([1.0]) {
             self.follow_piece(cubic.subsegment(from..to));

@@ -156,7 +156,9 @@ impl<'a> Bumps<'a> {
             let farthest = (0..count).filter(over).max_by(|a, b| moves[*a].abs().total_cmp(&moves[*b].abs()));
             match farthest {
                 Some(index) => held[index] = Some(bound.copysign(moves[index])),
-                None => return Some(moves.iter().map(|amount| amount.clamp(-bound, bound)).collect()),
+                None => {
+                    return Some(moves.iter().map(|amount| real::clamp(*amount, -bound, bound)).collect());
+                }
             }
         }
     }

@@ -26,7 +26,7 @@ const PIECES: f64 = 160.0;
 #[must_use]
 pub(super) fn moments(turn: f64, rate: f64) -> [Vec2; 3] {
     let steepest = turn.abs() + rate.abs() / 2.0;
-    let pieces = (steepest / (2.0 * SWING)).ceil().clamp(1.0, PIECES);
+    let pieces = real::clamp((steepest / (2.0 * SWING)).ceil(), 1.0, PIECES);
     if pieces <= 1.0 {
         return series(turn, rate);
     }

@@ -119,9 +119,11 @@ impl Spiral {
         let steepest = self.curvature.abs().max(self.curvature(self.length).abs());
         let turn = steepest * self.length;
         let error = PIECE_ERROR * turn * turn * (self.rate * self.length * self.length).abs() * self.length;
-        self.pieces(
-            (turn / PIECE_TURN).max(real::pow(error / PIECE_DISTANCE, 0.2)).ceil().clamp(1.0, MOST_PIECES),
-        )
+        self.pieces(real::clamp(
+            (turn / PIECE_TURN).max(real::pow(error / PIECE_DISTANCE, 0.2)).ceil(),
+            1.0,
+            MOST_PIECES,
+        ))
     }
 
     /// The spiral as that many cubics of equal length, however far from it.

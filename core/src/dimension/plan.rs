@@ -8,8 +8,10 @@ use super::{
 use crate::{
     design::Shape,
     measure::{Measured, RailRun},
+    outline::resolve::extent,
+    real,
 };
-use kurbo::{ParamCurve, ParamCurveExtrema};
+use kurbo::ParamCurve;
 
 /// A family of changes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -154,7 +156,7 @@ impl Site<'_> {
         let first = end.shoulder.map_or(usize::MAX, |s| s.piece);
         let beyond = half.pieces().iter().enumerate().skip(first).fold(brow.x, |least, (i, piece)| {
             let from = end.shoulder.filter(|s| s.piece == i).map_or(0.0, |s| s.t);
-            least.min(piece.curve.subsegment(from..1.0).bounding_box().x0)
+            least.min(extent(&piece.curve.subsegment(from..1.0)).x0)
         });
         Part { sign: side.sign(), weight: Weight::Tip { beyond, shoulder: brow.y, scale } }
     }
@@ -192,7 +194,7 @@ impl Site<'_> {
         }
         // The top of the bump lies at the waist, unless that would make one side too steep.
         let sixth = (to - from) / 6.0;
-        let at = waist.at.x.clamp(from + sixth, to - sixth);
+        let at = real::clamp(waist.at.x, from + sixth, to - sixth);
         self.node_within(Side::Nose, at - sixth, at + sixth, at);
         let top = Knot { at, value: 1.0, slope: 0.0, bend: -6.0 / ((at - from) * (to - at)) };
         let blend = Blend::through([Knot::level(from, 0.0), top, Knot::level(to, 0.0)]);

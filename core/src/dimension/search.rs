@@ -1,7 +1,7 @@
 //! The search for one amount: a bracket that shrinks round the value wanted, or toward the wall before it.
 
 use super::unmet::Obstacle;
-use crate::design::Design;
+use crate::{design::Design, real};
 
 /// What a search works with.
 pub(super) struct Aim {
@@ -77,7 +77,7 @@ pub(super) fn search(
     let mut good = start;
     let mut bound: Bound = Bound::None;
     for round in 0..MOST_TRIES {
-        let step = (-good.miss / slope).clamp(-LONGEST_STEP, LONGEST_STEP);
+        let step = real::clamp(-good.miss / slope, -LONGEST_STEP, LONGEST_STEP);
         let amount = match bound {
             Bound::None => good.amount + step,
             Bound::Wall(wall) => {

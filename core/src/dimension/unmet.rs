@@ -66,7 +66,7 @@ impl Unmet {
 impl fmt::Display for Unmet {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Unknown(key) => write!(f, "there is no dimension called {key:?}"),
+            Self::Unknown(key) => write!(f, "there is no dimension called “{key}”"),
             Self::Absent { quantity, why } => {
                 write!(f, "{}: there is none to set ({why}), draw one first", quantity.label)
             }

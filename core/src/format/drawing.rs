@@ -6,11 +6,11 @@
 use crate::{
     design::Design,
     measure::Envelope,
-    outline::Half,
+    outline::{Half, resolve::extent},
     profile::{Kick, Profile},
 };
 
-use kurbo::{ParamCurveExtrema, Point, Rect};
+use kurbo::{Point, Rect};
 
 /// The layers of a drawing under its name.
 #[derive(Clone, Debug, PartialEq)]
@@ -168,7 +168,7 @@ impl Entity {
 
 /// The extent of the whole outline: as far to the right as to the left.
 fn extent_of(half: &Half) -> Rect {
-    let boxes = half.pieces().iter().map(|piece| piece.curve.bounding_box());
+    let boxes = half.pieces().iter().map(|piece| extent(&piece.curve));
     let left = boxes.reduce(|all, one| all.union(one)).unwrap_or(Rect::ZERO);
     Rect { y0: -left.y1, ..left }
 }

@@ -1,7 +1,10 @@
 //! The compass arc that comes nearest to a kick.
 
 use super::Shoulder;
-use crate::outline::{Half, Piece, resolve::coefficients};
+use crate::{
+    outline::{Half, Piece, resolve::coefficients},
+    real,
+};
 use kurbo::{ParamCurve, Point, common::GAUSS_LEGENDRE_COEFFS_16};
 
 /// The circle with its centre on the centreline that fits the arc from shoulder to shoulder best.
@@ -101,7 +104,7 @@ fn misfit(half: &Half, shoulder: Shoulder, samples: &[Sample], centre: Point, ra
         let velocity = c1 + t * (2.0 * c2 + t * (3.0 * c3));
         let acceleration = 2.0 * c2 + t * (6.0 * c3);
         let step = arm.dot(velocity) / (velocity.hypot2() + arm.dot(acceleration));
-        t = (t - step).clamp(from, 1.0);
+        t = real::clamp(t - step, from, 1.0);
     }
     miss(most.at).max(miss(half.pieces()[most.piece].curve.eval(t)))
 }

@@ -1,10 +1,12 @@
 //! The half-breadth as a function of the station.
 
 use crate::{
+    order::sort_by_number,
     outline::{
         Half,
         resolve::{coefficients, monotone_parts},
     },
+    real,
     roots::monotone_cubic_root,
     tolerance,
 };
@@ -107,7 +109,7 @@ impl Stretch {
     pub fn station_at(&self, y: f64) -> f64 {
         let [c0, c1, c2, c3] = coefficients(&self.curve).map(|c| c.y);
         let t = monotone_cubic_root([c0 - y, c1, c2, c3], 0.0, 1.0);
-        self.curve.eval(t).x.clamp(self.start.x, self.end.x)
+        real::clamp(self.curve.eval(t).x, self.start.x, self.end.x)
     }
 
     /// The curve of the stretch between two stations, tailward end first; `None` where it does not reach into them.
@@ -128,7 +130,7 @@ impl Stretch {
 /// outline is simple), so the one that is highest in the middle is highest throughout.
 fn outermost(parts: &[Stretch]) -> Vec<Stretch> {
     let mut stations: Vec<f64> = parts.iter().flat_map(|s| [s.start.x, s.end.x]).collect();
-    stations.sort_by(f64::total_cmp);
+    sort_by_number(&mut stations, |x| *x);
     stations.dedup_by(|a, b| (*a - *b).abs() < tolerance::PARAMETER);
     let between = stations.windows(2).filter_map(|pair| {
         let (from, to) = (pair[0], pair[1]);

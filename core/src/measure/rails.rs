@@ -1,6 +1,7 @@
 //! Straight rails and the waists between them.
 
 use super::Envelope;
+use crate::order::sort_by_number;
 use kurbo::Point;
 
 /// A stretch of edge that one can stand on with the board on its side.
@@ -54,7 +55,7 @@ impl Waist {
 pub(super) fn rail_runs(envelope: &Envelope, tolerance: f64) -> Vec<RailRun> {
     let turns = turning_points(envelope);
     let mut tops: Vec<usize> = (0..turns.len()).filter(|&i| is_top(&turns, i)).collect();
-    tops.sort_by(|&a, &b| turns[b].y.total_cmp(&turns[a].y));
+    sort_by_number(&mut tops, |&i| -turns[i].y);
     let mut runs: Vec<RailRun> = Vec::new();
     for i in tops {
         let top = turns[i];
@@ -63,7 +64,7 @@ pub(super) fn rail_runs(envelope: &Envelope, tolerance: f64) -> Vec<RailRun> {
             runs.push(run_round(envelope, top, tolerance));
         }
     }
-    runs.sort_by(|a, b| b.from.total_cmp(&a.from));
+    sort_by_number(&mut runs, |run| -run.from);
     runs
 }
 
@@ -86,10 +87,8 @@ pub(super) fn waists(envelope: &Envelope, runs: &[RailRun], tolerance: f64) -> V
             (depth > tolerance).then_some(Waist { at, depth, from, to })
         })
         .collect();
-    waists.sort_by(|a, b| {
-        let deeper = b.depth.total_cmp(&a.depth);
-        deeper.then(a.at.x.abs().total_cmp(&b.at.x.abs()))
-    });
+    sort_by_number(&mut waists, |waist| waist.at.x.abs()); // the order of equally deep ones
+    sort_by_number(&mut waists, |waist| -waist.depth);
     waists
 }
 

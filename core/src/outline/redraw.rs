@@ -2,9 +2,12 @@
 //! ends.
 
 use super::{Joint, Node, Outline, Span};
-use crate::curve::{
-    batten::End,
-    fit::{FitError, fit_stroke},
+use crate::{
+    curve::{
+        batten::End,
+        fit::{FitError, fit_stroke},
+    },
+    real,
 };
 use core::f64::consts::FRAC_PI_2;
 use kurbo::{Point, Vec2};
@@ -58,8 +61,8 @@ impl Outline {
         if let Some(sample) = stroke.iter().position(|p| !on_a_bench(p)) {
             return Err(StrokeError::Fit(FitError::NotFinite { sample }));
         }
-        let accuracy = if accuracy.is_finite() { accuracy.clamp(0.01, 20.0) } else { 1.0 };
-        let reach = if reach.is_finite() { reach.clamp(0.0, FARTHEST) } else { 0.0 };
+        let accuracy = if accuracy.is_finite() { real::clamp(accuracy, 0.01, 20.0) } else { 1.0 };
+        let reach = if reach.is_finite() { real::clamp(reach, 0.0, FARTHEST) } else { 0.0 };
         let (Some(&first), Some(&last)) = (stroke.first(), stroke.last()) else {
             return Err(StrokeError::Fit(FitError::TooShort));
         };
@@ -216,7 +219,7 @@ impl Outline {
     fn guess_tangents(&mut self, nodes: core::ops::Range<usize>) {
         for i in nodes {
             let chord = self.nodes[i + 1].place - self.nodes[i - 1].place;
-            self.nodes[i].joint = Joint::Smooth(crate::real::direction(chord));
+            self.nodes[i].joint = Joint::Smooth(real::direction(chord));
         }
     }
 }

@@ -88,7 +88,7 @@ impl Outline {
             (Course::Cubic(before) | Course::Line(before), Course::Cubic(after) | Course::Line(after)) => {
                 // Where one curve was split at t, its two handles at the cut are as t to 1 − t.
                 let (into, out) = ((before.p3 - before.p2).hypot(), (after.p1 - after.p0).hypot());
-                let t = (into / (into + out)).clamp(0.05, 0.95);
+                let t = real::clamp(into / (into + out), 0.05, 0.95);
                 let start = (before.p1 - before.p0) / t;
                 let end = (after.p2 - after.p3) / (1.0 - t);
                 Span::Cubic { start: Handle::Free(start), end: Handle::Free(end) }

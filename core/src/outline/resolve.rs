@@ -1,8 +1,11 @@
 //! The outline resolved once to cubics: the only thing measures, exports and the drawing look at.
 
 use super::{Course, Outline, Span, SpanEnd};
-use crate::roots::{monotone_cubic_root, quadratic_roots};
-use kurbo::{Affine, BezPath, CubicBez, ParamCurve, PathEl, Point};
+use crate::{
+    order::sort_by_number,
+    roots::{monotone_cubic_root, quadratic_roots},
+};
+use kurbo::{Affine, BezPath, CubicBez, ParamCurve, PathEl, Point, Rect};
 
 /// The left half of the outline as an unbroken run of cubics, tail to nose, y ≥ 0.
 #[derive(Clone, Debug, PartialEq)]
@@ -165,13 +168,19 @@ pub(crate) fn turning_points(curve: &CubicBez) -> impl Iterator<Item = f64> + us
             *slot = t;
         }
     }
-    roots.sort_by(f64::total_cmp);
+    sort_by_number(&mut roots, |t| *t);
     let mut last = f64::NEG_INFINITY;
     roots.into_iter().take_while(|t| t.is_finite()).filter(move |t| {
         let apart = t - last > SAME_PLACE;
         last = *t;
         apart
     })
+}
+
+/// The rectangle that a curve just fits into.
+pub(crate) fn extent(curve: &CubicBez) -> Rect {
+    let turns = turning_points(curve).map(|t| curve.eval(t));
+    turns.fold(Rect::from_points(curve.p0, curve.p3), |extent, turn| extent.union_pt(turn))
 }
 
 /// The curve cut where it turns back, so that each part is monotone in x and in y; each with its two parameters.

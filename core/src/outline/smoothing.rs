@@ -4,7 +4,7 @@ use super::{Fault, Outline, Span};
 use crate::{
     compare,
     curve::{batten::End, fair},
-    tolerance,
+    real, tolerance,
 };
 use kurbo::Point;
 
@@ -36,7 +36,7 @@ impl Outline {
     /// [`Fault`] where no batten follows the stretch.
     pub fn faired(&self, first: usize, last: usize, bound: f64) -> Result<(Self, Faired), Fault> {
         let mut chain = self.clone();
-        let bound = if bound.is_finite() { bound.clamp(0.0, LARGEST_BOUND) } else { 0.0 };
+        let bound = if bound.is_finite() { real::clamp(bound, 0.0, LARGEST_BOUND) } else { 0.0 };
         if bound <= 0.0 {
             return Ok((self.clone(), Faired { movement: 0.0, swells: [0; 2] }));
         }

@@ -246,7 +246,7 @@ impl fmt::Display for Fault {
                 "a handle of span {} is {} mm long: at least {} mm",
                 span + 1,
                 units::decimal(*length, 3),
-                Outline::SHORTEST_HANDLE
+                units::decimal_trimmed(Outline::SHORTEST_HANDLE, 3)
             ),
             Self::PastCentreline { at } => {
                 write!(f, "the edge would cross the centreline at {}: keep it on its own half", place(at))

@@ -5,6 +5,7 @@ use kurbo::{Point, Vec2};
 use crate::curve::batten::{End, solve, spirals};
 use crate::curve::least_squares::LeastSquares;
 use crate::curve::spiral::Spiral;
+use crate::order::sort_by_number;
 use crate::real;
 
 /// Gauss–Newton rounds for one set of pins. The second brings nearly all there is to gain.
@@ -125,12 +126,12 @@ impl<'a> Fit<'a> {
     pub(super) fn add_pins(&mut self, most: usize) -> bool {
         let mut openings: Vec<(f64, usize)> =
             self.marks.windows(2).filter_map(|mark| self.opening(mark[0], mark[1])).collect();
-        openings.sort_by(|a, b| b.0.total_cmp(&a.0));
+        sort_by_number(&mut openings, |opening| -opening.0);
         let Some(&(worst, _)) = openings.first() else { return false };
         let bad = openings.iter().take_while(|(misfit, _)| *misfit > NEARLY_WORST * worst);
         let marks: Vec<usize> = bad.map(|(_, mark)| *mark).take(most - self.marks.len()).collect();
         self.marks.extend(marks);
-        self.marks.sort_unstable();
+        sort_by_number(&mut self.marks, |mark| *mark as f64);
         self.pins = self.marks.iter().map(|&mark| self.places[mark]).collect();
         self.curve = self.curve_of(&self.pins, None);
         true
@@ -264,7 +265,7 @@ fn foot(spirals: &[Spiral], place: Point, mut span: usize, mut s: f64) -> (usize
             s += spirals[span].length();
         }
         let spiral = &spirals[span];
-        s = s.clamp(0.0, spiral.length());
+        s = real::clamp(s, 0.0, spiral.length());
         if step < FOOT_STEPS {
             let (aside, tangent) = (place - spiral.point(s), real::unit_vector(spiral.angle(s)));
             // Nearer the centre of curvature a step along the tangent spans more of the curve.
