@@ -117,7 +117,7 @@ pub(super) fn farthest(
     to: Point,
 ) -> (Option<Design>, Option<Stop>) {
     let attempt = |place: Point| move_edit(target, place).map(|edit| design.apply(&edit));
-    let refusal = match attempt(to) {
+    let mut refusal = match attempt(to) {
         None => return (None, None),
         Some(Ok(moved)) => return (Some(moved), None),
         Some(Err(refusal)) => refusal,
@@ -131,7 +131,12 @@ pub(super) fn farthest(
                 good = share;
                 reached = Some(moved);
             }
-            _ => bad = share,
+            Some(Err(nearer)) => {
+                bad = share;
+                // What stopped it is what lies just beyond the place it stopped at, not what lies under the pointer.
+                refusal = nearer;
+            }
+            None => bad = share,
         }
     }
     (reached, Some(Stop { wanted: to, reached: from.lerp(to, good), refusal }))

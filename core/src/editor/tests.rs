@@ -73,6 +73,15 @@ fn a_drag_past_the_holes_stops_at_the_limit_and_says_why() {
 }
 
 #[test]
+fn a_stopped_drag_names_what_it_met_and_not_what_lies_under_the_pointer() {
+    let mut editor = editor();
+    let at = handle_at(&editor, "n2");
+    editor.handle(Intent::Grab { at, reach: 5.0 });
+    editor.handle(Intent::Drag { to: Point::new(at.x, -60.0) });
+    assert!(editor.notice().text.contains("bolt hole"), "{:?}", editor.notice());
+}
+
+#[test]
 fn quick_nudges_of_one_node_are_one_step() {
     let mut editor = editor();
     for k in 0..10 {
