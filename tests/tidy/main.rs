@@ -100,39 +100,46 @@ fn nothing_is_left_for_later() {
         .filter(|(path, _)| has_ending(path, &["rs", "js", "mjs", "css", "html", "md", "toml"]))
         .collect();
     no_line(&code, |_, line| {
-        ["TODO", "FIXME", "XXX", "todo!(", "unimplemented!("].iter().any(|word| line.contains(word))
+        // In two halves, so that this file keeps the rule too.
+        [("TO", "DO"), ("FIX", "ME"), ("XX", "X"), ("todo", "!("), ("unimplemented", "!(")]
+            .iter()
+            .any(|(a, b)| line.contains(&format!("{a}{b}")))
     });
 }
 
 #[test]
 fn no_file_names_a_path_of_one_machine() {
     no_line(&elsewhere(), |_, line| {
-        ["/home/", "/Users/", "/root/", "/work/", "/tmp/", "C:\\"].iter().any(|path| line.contains(path))
+        let folders = ["home", "Users", "root", "work", "tmp"].map(|folder| format!("/{folder}/"));
+        folders.iter().any(|folder| line.contains(folder)) || line.contains("C:\\")
     });
 }
 
 #[test]
-fn lock_files_name_the_public_registries_only() {
+fn lock_files_name_one_registry_and_no_download_address() {
     let locks: Vec<_> = files().into_iter().filter(|(path, _)| is_lock(path)).collect();
     assert!(!locks.is_empty());
-    no_line(&locks, |path, line| {
-        let known = if path.ends_with(".lock") {
-            "registry+https://github.com/rust-lang/crates.io-index"
-        } else {
-            "https://registry.npmjs.org/"
-        };
-        let source = line.contains("source = ") || line.contains("\"resolved\"");
-        source && !line.contains(known)
-    });
+    let addresses = |(_, text): &(String, String)| {
+        let named = text
+            .lines()
+            .map(str::trim)
+            .filter(|l| l.starts_with("source = ") || l.starts_with("\"resolved\""));
+        named.map(str::to_owned).collect::<Vec<_>>()
+    };
+    let sources: std::collections::BTreeSet<String> = locks.iter().flat_map(addresses).collect();
+    assert!(
+        sources.len() == 1 && sources.iter().all(|s| s.starts_with("source = \"registry+")),
+        "{sources:?}"
+    );
 }
 
 #[test]
 fn no_other_file_names_a_registry_host() {
     let others: Vec<_> = elsewhere().into_iter().filter(|(path, _)| !is_lock(path)).collect();
     no_line(&others, |_, line| {
-        ["registry.npmjs", "crates.io-index", "index.crates.io", "artifactory"]
+        [("registry.npm", "js"), ("crates.io", "-index"), ("index.", "crates.io"), ("arti", "factory")]
             .iter()
-            .any(|h| line.contains(h))
+            .any(|(a, b)| line.contains(&format!("{a}{b}")))
     });
 }
 
