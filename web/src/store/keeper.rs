@@ -54,15 +54,7 @@ impl State {
 impl Keeper {
     /// Opens the browser's storage and takes up the design that was last in hand, if there is one.
     pub(crate) async fn open() -> (Self, Option<Resumed>) {
-        let mut keeper = Self {
-            database: Database::open().await.ok(),
-            id: None,
-            begun: false,
-            extras: Object::default(),
-            state: State::Keeping,
-            saved: 0,
-            shelf: Vec::new(),
-        };
+        let mut keeper = Self::on(Database::open().await.ok());
         let resumed = match keeper.database.clone() {
             Some(database) => keeper.take_up_last(&database).await.unwrap_or_default(),
             None => None,
@@ -105,7 +97,7 @@ impl Keeper {
     pub(crate) fn take_from_shelf(id: String) {
         spawn_local(async move {
             let Some(Some(database)) = app::with(|app| app.keeper.database.clone()) else { return };
-            let mut taken = Self::beside(&database);
+            let mut taken = Self::on(Some(database.clone()));
             if let Ok(Some(resumed)) = taken.take_up(&database, &id).await {
                 app::with(|app| {
                     taken.shelf = core::mem::take(&mut app.keeper.shelf);
@@ -116,9 +108,10 @@ impl Keeper {
         });
     }
 
-    fn beside(database: &Database) -> Self {
+    /// A keeper with no design yet.
+    fn on(database: Option<Database>) -> Self {
         Self {
-            database: Some(database.clone()),
+            database,
             id: None,
             begun: false,
             extras: Object::default(),
