@@ -20,7 +20,7 @@ pub use self::{
     gesture::Limit,
     handles::{HandleView, Slider},
     intent::{Direction, Intent},
-    readout::{Readout, outside},
+    readout::{Readout, inside, outside},
     snap::{Rule, Snapped},
     target::{Copy, Grip, Target},
     versions::{Difference, VersionView},

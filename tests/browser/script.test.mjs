@@ -149,3 +149,76 @@ for (const nothing of [undefined, null, 7, 'deck', [], {}]) {
     assert.equal(deck.validate(nothing).length, 1);
   });
 }
+
+test('a dimension is set to a thousandth of a mm, and the design given stays as it was', () => {
+  const design = deck.defaultDesign();
+  const present = deck.measure(design);
+  for (const [key, value] of [
+    ['overall-width', 212],
+    ['overall-length', 800],
+    ['nose-kick-taper', 12.5],
+    ['tail-tip-radius', 90],
+    ['rail-run-fore', 240],
+  ]) {
+    const changed = deck.setDimension(design, key, value);
+    assertPlain(changed);
+    assert.deepEqual(deck.validate(changed), []);
+    assert.ok(Math.abs(deck.measure(changed)[key] - value) < 1e-3, `${key}: ${deck.measure(changed)[key]}`);
+    assert.notEqual(present[key], value);
+  }
+  assert.equal(deck.setDimension(design, 'wheelbase', 368.3).shape.datum.wheelbase, 368_300_000);
+  assert.deepEqual(design, deck.defaultDesign());
+});
+
+test('what a file says besides survives a change of a dimension', () => {
+  const design = changed((plain) => (plain.colour = 'oak'));
+  assert.equal(deck.setDimension(design, 'overall-width', 212).colour, 'oak');
+});
+
+test('a dimension that cannot be met throws the nearest that can', () => {
+  const tooWide = refusal(() => deck.setDimension(deck.defaultDesign(), 'overall-width', 400));
+  assert.equal(tooWide.field, 'overall-width');
+  assert.match(tooWide.message, /nearest is 320/);
+  assert.ok(Math.abs(tooWide.nearest - 320) < 1e-3, `${tooWide.nearest}`);
+  const met = deck.setDimension(deck.defaultDesign(), 'overall-width', tooWide.nearest);
+  assert.ok(Math.abs(deck.measure(met)['overall-width'] - tooWide.nearest) < 1e-3);
+
+  const noWaist = refusal(() => deck.setDimension(deck.defaultDesign(), 'waist-width', 180));
+  assert.deepEqual([noWaist.field, noWaist.nearest], ['waist-width', null]);
+  assert.equal(refusal(() => deck.setDimension(deck.defaultDesign(), 'beauty', 1)).field, 'key');
+  assert.ok(refusal(() => deck.setDimension(deck.defaultDesign(), 'overall-width', Number.NaN)).message.length > 0);
+});
+
+/** The end points of the curves of path data. */
+const joints = (path) =>
+  path.match(/[MC][^MC]*/g).map((part) => part.slice(1).trim().split(' ').at(-1).split(',').map(Number));
+
+test('a batten with free ends through pins on a circle is the circle', () => {
+  const on = (degrees) => [0, 1].map((k) => 80 * [Math.cos, Math.sin][k]((degrees * Math.PI) / 180));
+  const pins = [10, 40, 80, 100, 150].map(on);
+  for (const options of [undefined, {}, { start: 100, end: 240 }]) {
+    const places = joints(deck.batten(pins, options));
+    assert.ok(places.length > pins.length);
+    for (const [x, y] of places) assert.ok(Math.abs(Math.hypot(x, y) - 80) < 1e-4, `${x}, ${y}`);
+  }
+});
+
+test('what is no batten is refused by its field', () => {
+  assert.equal(refusal(() => deck.batten([[0, 0]])).field, 'points');
+  assert.equal(refusal(() => deck.batten([[0, 0], [0, 0]])).field, 'points');
+  assert.equal(refusal(() => deck.batten([[0, 0], ['a', 1]])).field, 'points');
+  assert.equal(refusal(() => deck.batten(7)).field, 'points');
+  assert.equal(refusal(() => deck.batten([[0, 0], [1, 1]], { start: 'up' })).field, 'start');
+  assert.equal(refusal(() => deck.batten([[0, 0], [1, 1]], { end: Infinity })).field, 'points');
+});
+
+test('two designs compare by every measure and by where their edges lie farthest apart', () => {
+  const before = deck.defaultDesign();
+  const after = changed(({ shape }) => (shape.outline.nodes.at(-1).x += 6_000_000));
+  const { a, b, farthest } = deck.compare(before, after);
+  assert.deepEqual(a, deck.measure(before));
+  assert.deepEqual(b, deck.measure(after));
+  assert.ok(Math.abs(farthest.distance - 6) < 1e-3 && farthest.x > 412 && Math.abs(farthest.y) < 0.1);
+  assert.ok(deck.compare(before, before).farthest.distance < 1e-3);
+  assertPlain(deck.compare(before, after));
+});

@@ -3,21 +3,26 @@
 //! A design object *is* the file's JSON. Other values are in mm, degrees and grams; a measure a shape does not have is
 //! `null`. What is refused throws an `Error` whose `field` names the key at fault.
 
+mod pins;
 mod plain;
 
 use halfbreadth_core::{
+    compare,
+    curve::batten,
     demo,
-    design::Design,
-    editor::outside,
+    design::{Design, Refusal},
+    dimension,
+    edit::Edit,
+    editor::{inside, outside},
     format::{
         dxf,
-        json::{self, Value},
+        json::{self, Document, Value},
         link, svg,
     },
     measure::Measured,
     quantities::MEASURES,
 };
-use js_sys::{Error, Reflect};
+use js_sys::{Error, Object, Reflect};
 use serde::{Serialize, Serializer as _};
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::{JsValue, prelude::wasm_bindgen};
@@ -42,12 +47,68 @@ pub fn default_design() -> Result<JsValue, JsValue> {
 /// Where the design is refused.
 #[wasm_bindgen]
 pub fn measure(design: &JsValue) -> Result<JsValue, JsValue> {
-    let measured = Measured::of(take_design(design)?.shape());
-    let values = MEASURES.iter().map(|measure| {
-        let value = (measure.read)(&measured).value;
-        (measure.quantity.key, value.map(|value| outside(value, measure.quantity.unit)))
-    });
-    Ok(TO_SCRIPT.collect_map(values)?)
+    give_measures(&measured(design)?)
+}
+
+/// The design with a dimension changed to a value, in mm or degrees, by the smallest natural change; what is locked stays.
+///
+/// # Errors
+///
+/// Where the design is refused, there is no dimension of that key, or the value cannot be met: then `nearest` of the error
+/// is the nearest value that can, `null` where there is none.
+#[wasm_bindgen(js_name = setDimension)]
+pub fn set_dimension(design: &JsValue, key: &str, value: f64) -> Result<JsValue, JsValue> {
+    let mut document = read_document(design).map_err(thrown)?;
+    let Some(dimension) = dimension::find(key) else {
+        return Err(refusal("key", &format!("there is no dimension called “{key}”")));
+    };
+    let unit = dimension.quantity().unit;
+    let edit = Edit::Dimension { key: dimension.key, value: inside(value, unit) };
+    document.design = document.design.apply(&edit).map_err(|why| {
+        let error = refusal(key, &why.to_string());
+        let nearest = match &why {
+            Refusal::Unmet(unmet) if unmet.quantity() == Some(dimension.quantity()) => unmet.nearest(),
+            _ => None,
+        };
+        set(&error, "nearest", &nearest.map_or(JsValue::NULL, |value| outside(value, unit).into()));
+        error
+    })?;
+    give(&json::to_value(&document))
+}
+
+/// SVG path data, in mm with y up, of the batten through `points`, each `[x, y]`. Of `options`, `start` and `end` are the
+/// tangents at the first and the last pin in degrees, anticlockwise from +x; an end without one is free.
+///
+/// # Errors
+///
+/// Where a point is not two finite numbers, or no batten runs through them.
+#[wasm_bindgen]
+pub fn batten(points: &JsValue, options: &JsValue) -> Result<String, JsValue> {
+    let pins = pins::places(points)?;
+    let ends = [pins::end(options, "start")?, pins::end(options, "end")?];
+    let path = batten::path(&pins, ends).map_err(|error| refusal("points", &error.to_string()))?;
+    Ok(svg::path(&path))
+}
+
+/// Two designs beside one another: `a` and `b`, every measure of each as [`measure`] gives them, and `farthest`, the
+/// largest distance between their edges with its place `x` and `y` on the left half, mm.
+///
+/// # Errors
+///
+/// Where a design is refused.
+#[wasm_bindgen]
+pub fn compare(a: &JsValue, b: &JsValue) -> Result<JsValue, JsValue> {
+    let [a, b] = [measured(a)?, measured(b)?];
+    let found = compare::farthest(&a.half, &b.half);
+    let farthest = Object::new();
+    for (key, value) in [("distance", found.distance), ("x", found.at.x), ("y", found.at.y)] {
+        set(&farthest, key, &value.into());
+    }
+    let comparison = Object::new();
+    set(&comparison, "a", &give_measures(&a)?);
+    set(&comparison, "b", &give_measures(&b)?);
+    set(&comparison, "farthest", &farthest);
+    Ok(comparison.into())
 }
 
 /// The deck as a file of that kind, `svg` or `dxf`, at true scale. No options yet: the deck with its holes, centreline,
@@ -94,22 +155,37 @@ pub fn decode_link(text: &str) -> Result<JsValue, JsValue> {
 /// Never for plain objects.
 #[wasm_bindgen]
 pub fn validate(design: &JsValue) -> Result<JsValue, JsValue> {
-    let fault = read_design(design).err();
+    let fault = read_document(design).err();
     let faults = fault.iter().map(|(field, message)| {
         Value::object([("field", field.as_str().into()), ("message", message.as_str().into())])
     });
     give(&faults.collect())
 }
 
-fn read_design(design: &JsValue) -> Result<Design, (String, String)> {
+fn read_document(design: &JsValue) -> Result<Document, (String, String)> {
     let value = plain::read(design, json::DEEPEST)
         .ok_or_else(|| ("design".to_owned(), "a design is a plain object, as a file holds it".to_owned()))?;
-    let document = json::from_value(value).map_err(|error| (error.field(), error.to_string()))?;
-    Ok(document.design)
+    json::from_value(value).map_err(|error| (error.field(), error.to_string()))
 }
 
 fn take_design(design: &JsValue) -> Result<Design, JsValue> {
-    read_design(design).map_err(|(field, message)| refusal(&field, &message))
+    Ok(read_document(design).map_err(thrown)?.design)
+}
+
+fn measured(design: &JsValue) -> Result<Measured, JsValue> {
+    Ok(Measured::of(take_design(design)?.shape()))
+}
+
+fn give_measures(measured: &Measured) -> Result<JsValue, JsValue> {
+    let values = MEASURES.iter().map(|measure| {
+        let value = (measure.read)(measured).value;
+        (measure.quantity.key, value.map(|value| outside(value, measure.quantity.unit)))
+    });
+    Ok(TO_SCRIPT.collect_map(values)?)
+}
+
+fn thrown((field, message): (String, String)) -> JsValue {
+    refusal(&field, &message)
 }
 
 fn give_design(design: &Design) -> Result<JsValue, JsValue> {
@@ -122,7 +198,11 @@ fn give(value: &Value) -> Result<JsValue, JsValue> {
 
 fn refusal(field: &str, message: &str) -> JsValue {
     let error = Error::new(message);
-    // Setting a property of a fresh object cannot fail.
-    let _ = Reflect::set(&error, &"field".into(), &field.into());
+    set(&error, "field", &field.into());
     error.into()
+}
+
+/// Sets a property of an object just made, which cannot fail.
+fn set(object: &JsValue, key: &str, value: &JsValue) {
+    let _ = Reflect::set(object, &key.into(), value);
 }

@@ -6,7 +6,7 @@
 
 use core::fmt;
 
-use kurbo::Point;
+use kurbo::{BezPath, Point};
 
 use super::shape::{Chord, EndCurvature, STEEPEST, Shape};
 use super::spiral::Spiral;
@@ -90,6 +90,22 @@ pub fn solve(pins: &[Point], ends: [End; 2], seed: Option<&[f64]>) -> Result<Vec
 pub fn spirals(pins: &[Point], angles: &[f64]) -> Option<Vec<Spiral>> {
     let spans = pins.windows(2).zip(angles.windows(2));
     spans.map(|(p, angle)| Spiral::between(p[0], angle[0], p[1], angle[1])).collect()
+}
+
+/// The batten through `pins` as one path of cubics, within 1e-4 mm of it.
+///
+/// # Errors
+///
+/// Those of [`solve`].
+pub fn path(pins: &[Point], ends: [End; 2]) -> Result<BezPath, BattenError> {
+    let angles = solve(pins, ends, None)?;
+    let spirals = spirals(pins, &angles).ok_or(BattenError::Folds { pin: 0 })?;
+    let mut path = BezPath::new();
+    path.move_to(pins[0]);
+    for cubic in spirals.iter().flat_map(Spiral::cubics) {
+        path.curve_to(cubic.p1, cubic.p2, cubic.p3);
+    }
+    Ok(path)
 }
 
 /// The system to solve: the chords, their directions unwound into one continuous sequence, and the ends as angles.

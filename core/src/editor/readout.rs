@@ -75,3 +75,9 @@ impl Editor {
 pub fn outside(value: f64, unit: Unit) -> f64 {
     if unit == Unit::Angle { value.to_degrees() } else { value }
 }
+
+/// A value that scripts give, in the unit the core uses: the inverse of [`outside`].
+#[must_use]
+pub fn inside(value: f64, unit: Unit) -> f64 {
+    if unit == Unit::Angle { value.to_radians() } else { value }
+}

@@ -7,7 +7,7 @@
 
 use super::drawing::{Colour, DEVELOPED, Drawing, Entity, Layer, Options};
 use crate::{design::Design, outline::Half, units};
-use kurbo::{PathEl, Point};
+use kurbo::{BezPath, PathEl, Point};
 
 /// Digits after the point: nanometres, as a design stores.
 const PLACES: u8 = 6;
@@ -85,21 +85,29 @@ impl Page {
     }
 
     fn outline(&self, half: &Half) -> String {
-        let elements = half.closed().into_iter().map(|element| match element {
-            PathEl::MoveTo(p) => format!("M{}", self.place(&p)),
-            PathEl::LineTo(p) => format!("L{}", self.place(&p)),
-            PathEl::QuadTo(p, q) => format!("Q{} {}", self.place(&p), self.place(&q)),
-            PathEl::CurveTo(p, q, r) => {
-                format!("C{} {} {}", self.place(&p), self.place(&q), self.place(&r))
-            }
-            PathEl::ClosePath => "Z".to_owned(),
-        });
-        elements.collect::<Vec<_>>().join(" ")
+        path_data(half.closed(), |p| self.place(&p))
     }
 
     fn place(&self, p: &Point) -> String {
         format!("{},{}", number(p.x - self.left), number(self.top - p.y))
     }
+}
+
+/// A path as SVG path data, in mm with y up as in a design, to a nanometre.
+#[must_use]
+pub fn path(path: &BezPath) -> String {
+    path_data(path.elements().iter().copied(), |p| format!("{},{}", number(p.x), number(p.y)))
+}
+
+fn path_data(elements: impl IntoIterator<Item = PathEl>, place: impl Fn(Point) -> String) -> String {
+    let elements = elements.into_iter().map(|element| match element {
+        PathEl::MoveTo(p) => format!("M{}", place(p)),
+        PathEl::LineTo(p) => format!("L{}", place(p)),
+        PathEl::QuadTo(p, q) => format!("Q{} {}", place(p), place(q)),
+        PathEl::CurveTo(p, q, r) => format!("C{} {} {}", place(p), place(q), place(r)),
+        PathEl::ClosePath => "Z".to_owned(),
+    });
+    elements.collect::<Vec<_>>().join(" ")
 }
 
 fn number(value: f64) -> String {
