@@ -77,11 +77,18 @@ impl fmt::Display for Unmet {
                 let symbol = unit.symbol(system);
                 let space = if symbol == "°" { "" } else { " " };
                 if wanted.is_finite() {
-                    let wanted = units::show(*wanted, unit, system);
-                    write!(
-                        f,
-                        "{label} {wanted} cannot be met: {why}; the nearest is {nearest}{space}{symbol}"
-                    )
+                    let shown = |value| units::show(value, unit, system);
+                    write!(f, "{label} {} cannot be met: ", shown(*wanted))?;
+                    match why {
+                        // Its own limit, which the search comes upon a hair beyond.
+                        Obstacle::Refused(Refusal::OutOfRange { quantity: limited, least, most, .. })
+                            if limited.key == quantity.key =>
+                        {
+                            write!(f, "it may be {} to {}", shown(*least), shown(*most))?;
+                        }
+                        _ => write!(f, "{why}")?,
+                    }
+                    write!(f, "; the nearest is {nearest}{space}{symbol}")
                 } else {
                     write!(f, "{label} is not a number: it stays {nearest}{space}{symbol}")
                 }

@@ -89,11 +89,14 @@ impl Row {
             dom::set(&input, "data-field", &key);
             dom::set(&input, "aria-label", &format!("Set {}", label.to_ascii_lowercase()));
             dom::set(&input, "autocomplete", "off");
+            let message_id = format!("message-{key}");
+            dom::set(&input, "aria-describedby", &message_id);
             let lock = dom::append(place, "button", "lock", "");
             dom::set(&lock, "type", "button");
             dom::set(&lock, "data-lock", &key);
             dom::set(&lock, "aria-label", &format!("Lock {}", label.to_ascii_lowercase()));
-            dom::append(place, "p", "message", "");
+            let message = dom::append(place, "p", "message", "");
+            dom::set(&message, "id", &message_id);
             lock
         });
         Self { key, figure, unit, remark, change, lock, last: None }
