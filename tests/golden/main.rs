@@ -1,0 +1,85 @@
+//! What people download changes only on purpose: every file of a deck, byte for byte.
+//!
+//! Beside each design file `NAME.json` lie the drawings, the link and the measures made from it. The design files of the
+//! demo decks are made too; `knot.json` is only read and written again, so that no better solver changes it: a twin of
+//! battens with a straight rail, with locks, notes, an odd layup, versions, and a key of somebody else's. `tests/browser/golden.test.mjs` asks the
+//! wasm for the same bytes.
+
+#![expect(clippy::unwrap_used, reason = "a test fails it that way")]
+
+use halfbreadth_core::{
+    demo,
+    design::Design,
+    editor::outside,
+    format::{
+        dxf,
+        json::{self, Document},
+        link, svg,
+    },
+    measure::Measured,
+    outline::Span,
+    quantities::MEASURES,
+};
+use halfbreadth_tests::kept;
+use std::path::{Path, PathBuf};
+
+fn path(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("golden").join(name)
+}
+
+/// The design in the file of the deck with everything about it.
+fn knot() -> Document {
+    json::read(&kept::text(&path("knot.json"))).unwrap()
+}
+
+/// Checks every file of a deck.
+#[track_caller]
+fn check(name: &str, document: &Document) {
+    let design = &document.design;
+    kept::check(&path(&format!("{name}.json")), &json::write(document));
+    kept::check(&path(&format!("{name}.svg")), &svg::export(design));
+    kept::check(&path(&format!("{name}.dxf")), &dxf::export(design));
+    kept::check(&path(&format!("{name}.link")), &format!("{}{}\n", link::FRAGMENT, link::encode(design)));
+    kept::check(&path(&format!("{name}.measures.json")), &measures(design));
+}
+
+/// Every measure under its key, in the digits that tell a number from all others.
+fn measures(design: &Design) -> String {
+    let measured = Measured::of(design.shape());
+    let line = |m: &halfbreadth_core::quantities::Measure| {
+        let value = (m.read)(&measured).value.map(|value| outside(value, m.quantity.unit));
+        format!("  \"{}\": {}", m.quantity.key, value.map_or("null".to_owned(), |value| value.to_string()))
+    };
+    format!("{{\n{}\n}}\n", MEASURES.iter().map(line).collect::<Vec<_>>().join(",\n"))
+}
+
+#[test]
+fn the_files_of_the_first_demo_deck_are_as_they_were() {
+    check("turnstone", &demo::turnstone().into());
+}
+
+#[test]
+fn the_files_of_the_second_demo_deck_are_as_they_were() {
+    check("whimbrel", &demo::whimbrel().into());
+}
+
+#[test]
+fn the_files_of_the_third_demo_deck_are_as_they_were() {
+    check("dunlin", &demo::dunlin().into());
+}
+
+#[test]
+fn the_files_of_a_deck_with_everything_about_it_are_as_they_were() {
+    check("knot", &knot());
+}
+
+#[test]
+fn the_deck_with_everything_about_it_has_everything() {
+    let Document { design, extras } = knot();
+    let outline = &design.shape().outline;
+    assert!(outline.twin);
+    assert!(outline.spans.iter().filter(|span| matches!(span, Span::Batten { .. })).count() >= 2);
+    assert!(outline.spans.contains(&Span::Straight));
+    assert!(design.locks().len() >= 2 && design.versions().len() >= 2);
+    assert!(!design.notes().is_empty() && !extras.entries.is_empty());
+}
