@@ -1,7 +1,7 @@
 //! What one frame of a drag costs: every measure of a deck taken anew, beside kurbo's generic routines for the same
-//! quantities.
+//! quantities; and a move of a node while dimensions are locked.
 //!
-//! Both work on the same resolved outline of 16 and of 64 cubics and end with 41 half-breadths and the full table of
+//! The first two work on the same resolved outline of 16 and of 64 cubics and end with 41 half-breadths and the full table of
 //! what they found; kurbo's routines leave out what kurbo has no routine for (compass, shoulders, rails, waists, plan).
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
@@ -95,5 +95,23 @@ fn recompute(criterion: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, recompute);
+/// A node moved a millimetre, as at each frame of a drag, while so many dimensions keep their values.
+fn locked(criterion: &mut Criterion) {
+    const LOCKS: [&str; 3] = ["overall-width", "overall-length", "nose-kick-taper"];
+    let mut group = criterion.benchmark_group("move a node");
+    let moved = Edit::MoveNode { node: 3, to: Point::new(254.0, 99.8) };
+    let mut design = demo::turnstone();
+    for locks in 0..=LOCKS.len() {
+        assert!(design.apply(&moved).is_ok());
+        group.bench_function(BenchmarkId::new("locks", locks), |bencher| {
+            bencher.iter(|| black_box(&design).apply(&moved));
+        });
+        if let Some(&key) = LOCKS.get(locks) {
+            design = design.apply(&Edit::SetLock { key, locked: true }).expect("it can be locked");
+        }
+    }
+    group.finish();
+}
+
+criterion_group!(benches, recompute, locked);
 criterion_main!(benches);

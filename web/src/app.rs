@@ -28,6 +28,8 @@ pub(crate) struct App {
     /// Draws the next frame.
     frame: Function,
     frame_is_due: bool,
+    /// Whether the last frame of a drag left something for a frame without news.
+    leaves_something: bool,
 }
 
 thread_local! {
@@ -77,6 +79,7 @@ pub(crate) fn boot() {
                 with(App::draw);
             }),
             frame_is_due: false,
+            leaves_something: false,
         };
         APP.set(Some(Box::leak(Box::new(RefCell::new(app)))));
         if fresh {
@@ -156,10 +159,18 @@ impl App {
     pub(crate) fn draw(&mut self) {
         self.frame_is_due = false;
         let start = dom::now();
+        let has_news = !self.waiting.is_empty();
+        let under_way = has_news && self.editor.holds_something();
         self.flush();
         let computed = dom::now();
-        self.view.draw(&self.editor, &self.keeper);
-        self.view.show_timing(computed - start, dom::now() - computed);
+        let catches_up = self.leaves_something && !has_news;
+        self.leaves_something = self.view.draw(&self.editor, &self.keeper, under_way);
+        if self.leaves_something {
+            self.request_frame(); // what was left out is drawn as soon as the hand rests
+        }
+        if !catches_up {
+            self.view.show_timing(computed - start, dom::now() - computed);
+        }
     }
 }
 

@@ -32,13 +32,28 @@ pub(crate) struct View {
     buttons: Vec<Button>,
     texts: Painted,
     frames: u32,
+    /// How many frames in a row have left out what nobody reads while it changes.
+    light: u32,
 }
+
+/// Of so many frames of a drag, one draws everything: the long lists of figures and fields fifteen times a second, which
+/// is more than anyone reads, and most of a frame's cost.
+const FULL_EVERY: u32 = 4;
 
 /// A button of the page that runs a command.
 struct Button {
     element: Element,
     command: Command,
     words: &'static str,
+    painted: Option<Pressable>,
+}
+
+/// What changes about a button.
+#[derive(PartialEq, Eq)]
+struct Pressable {
+    step: Option<String>,
+    can: bool,
+    on: Option<bool>,
 }
 
 /// What was last written where, so that the DOM is not written again and never read.
@@ -57,17 +72,22 @@ impl Painted {
     }
 
     /// Sets an attribute of an element, if it changed.
-    fn set(&mut self, key: &'static str, element: &Element, name: &str, value: Option<&str>) {
+    fn set(&mut self, key: &'static str, element: fn() -> Element, name: &str, value: Option<&str>) {
         if self.differs(key, value.unwrap_or("\u{0}")) {
-            dom::set_if(element, name, value);
+            dom::set_if(&element(), name, value);
         }
     }
 
-    /// Sets the text of an element, if it changed.
-    fn text(&mut self, key: &'static str, element: &Element, text: &str) {
-        if self.differs(key, text) {
-            element.set_text_content(Some(text));
+    /// Sets the text of the element of that id, if it changed.
+    fn text(&mut self, id: &'static str, text: &str) {
+        if self.differs(id, text) {
+            dom::by_id(id).set_text_content(Some(text));
         }
+    }
+
+    /// Sets an attribute of the body, if it changed.
+    fn mark(&mut self, name: &'static str, value: Option<&str>) {
+        self.set(name, || dom::body().into(), name, value);
     }
 }
 
@@ -86,53 +106,65 @@ impl View {
             buttons,
             texts: Painted::default(),
             frames: 0,
+            light: 0,
         }
     }
 
-    /// Brings the page up to date.
-    pub(crate) fn draw(&mut self, editor: &Editor, keeper: &Keeper) {
+    /// Brings the page up to date. While a drag is `under_way` only what a hand and an eye follow, most of the time;
+    /// answers whether the rest was left for the next frame.
+    #[must_use]
+    pub(crate) fn draw(&mut self, editor: &Editor, keeper: &Keeper, under_way: bool) -> bool {
+        self.light = if under_way { (self.light + 1) % FULL_EVERY } else { 0 };
+        let is_light = self.light != 0;
         self.drawing.draw(editor);
-        self.handles.draw(editor);
-        self.readouts.draw(editor);
-        self.fields.draw(editor);
-        self.shelf.draw(keeper);
-        self.versions.draw(editor);
+        self.handles.draw(editor, is_light);
         self.magnifier.draw(editor);
-        for button in &self.buttons {
-            button.draw(editor);
+        self.notice(editor);
+        let readouts = editor.readouts();
+        if !is_light {
+            self.drawing.name_it(editor, &readouts);
+            self.fields.draw(editor);
+            self.shelf.draw(keeper);
+            self.versions.draw(editor);
+            for button in &mut self.buttons {
+                button.draw(editor);
+            }
+            self.status(editor, keeper);
         }
-        self.status(editor, keeper);
+        self.readouts.draw(readouts, is_light);
+        is_light
     }
 
     /// Shows how long the last frame took, ms, on the developer's line.
     pub(crate) fn show_timing(&mut self, recompute: f64, draw: f64) {
         self.frames += 1;
-        let body = dom::body();
         let [recompute, draw] = [recompute, draw].map(|ms| decimal(ms, 2));
         let text = format!("recompute {recompute} ms · draw {draw} ms · frame {}", self.frames);
-        self.texts.text("timing", &dom::by_id("timing"), &text);
-        self.texts.set("frames", &body, "data-frames", Some(&self.frames.to_string()));
+        self.texts.text("timing", &text);
+        self.texts.mark("data-frames", Some(&self.frames.to_string()));
+    }
+
+    fn notice(&mut self, editor: &Editor) {
+        let notice = editor.notice();
+        self.texts.text("notice", &notice.text);
+        let tone = if notice.refused { "refused" } else { "said" };
+        self.texts.set("tone", || dom::by_id("notice"), "data-tone", Some(tone));
     }
 
     fn status(&mut self, editor: &Editor, keeper: &Keeper) {
-        let body = dom::body();
-        let notice = editor.notice();
-        self.texts.text("notice", &dom::by_id("notice"), &notice.text);
-        let tone = if notice.refused { "refused" } else { "said" };
-        self.texts.set("tone", &dom::by_id("notice"), "data-tone", Some(tone));
         let selected = match editor.selection() {
             Some(Target::Node(_)) => "node",
             Some(Target::Handle(..)) => "handle",
             Some(Target::Span(..)) => "span",
             None => "nothing",
         };
-        self.texts.set("selection", &body, "data-selected", Some(selected));
-        self.texts.set("redrawing", &body, "data-redrawing", editor.redrawing().then_some(""));
-        self.texts.set("behind", &body, "data-behind", editor.behind());
-        self.texts.set("upright", &body, "data-upright", editor.view().upright.then_some(""));
-        self.texts.set("revision", &body, "data-revision", Some(&editor.revision().to_string()));
-        self.texts.set("copy", &body, "data-copy", keeper.is_copy().then_some(""));
-        self.texts.set("keeping", &body, "data-keeping", Some(keeper.state().name()));
+        self.texts.mark("data-selected", Some(selected));
+        self.texts.mark("data-redrawing", editor.redrawing().then_some(""));
+        self.texts.mark("data-behind", editor.behind());
+        self.texts.mark("data-upright", editor.view().upright.then_some(""));
+        self.texts.mark("data-revision", Some(&editor.revision().to_string()));
+        self.texts.mark("data-copy", keeper.is_copy().then_some(""));
+        self.texts.mark("data-keeping", Some(keeper.state().name()));
         let problems = editor.problems();
         let words: Vec<&str> = problems.iter().map(|problem| problem.text.as_str()).collect();
         if self.texts.differs("problems", &words.join("\n")) {
@@ -153,24 +185,33 @@ impl Button {
         if element.text_content().is_none_or(|text| text.trim().is_empty()) {
             element.set_text_content(Some(words));
         }
-        Some(Self { element, command, words })
+        Some(Self { element, command, words, painted: None })
     }
 
-    fn draw(&self, editor: &Editor) {
+    fn draw(&mut self, editor: &Editor) {
         let step = match self.command {
             Command::Undo => editor.history().undo_name(),
             Command::Redo => editor.history().redo_name(),
             _ => None,
         };
+        let now = Pressable {
+            step: step.map(str::to_owned),
+            can: editor.can(self.command),
+            on: editor.is_on(self.command),
+        };
+        if self.painted.as_ref() == Some(&now) {
+            return;
+        }
         if matches!(self.command, Command::Undo | Command::Redo) {
             let text = step.map_or(self.words.to_owned(), |name| format!("{}: {name}", self.words));
             dom::set(&self.element, "aria-label", &text);
             dom::set(&self.element, "title", &text);
             dom::set_if(&self.element, "data-step", step);
         }
-        dom::set_if(&self.element, "disabled", (!editor.can(self.command)).then_some(""));
-        if let Some(on) = editor.is_on(self.command) {
+        dom::set_if(&self.element, "disabled", (!now.can).then_some(""));
+        if let Some(on) = now.on {
             dom::set(&self.element, "aria-pressed", if on { "true" } else { "false" });
         }
+        self.painted = Some(now);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::dom;
 use halfbreadth_core::{
-    editor::Editor,
+    editor::{Editor, Readout},
     scene::{Anchor, Item, Mark},
     units::decimal,
 };
@@ -67,7 +67,6 @@ impl Drawing {
         for drawn in left {
             drawn.element.remove();
         }
-        self.name_it(editor);
     }
 
     /// An element for an item that was not there.
@@ -84,8 +83,7 @@ impl Drawing {
     }
 
     /// The picture in words, for whoever does not see it.
-    fn name_it(&mut self, editor: &Editor) {
-        let readouts = editor.readouts();
+    pub(super) fn name_it(&mut self, editor: &Editor, readouts: &[Readout]) {
         let figure = |key: &str| {
             readouts.iter().find(|r| r.key == key).map_or(String::new(), |r| format!("{} {}", r.text, r.unit))
         };

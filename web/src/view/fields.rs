@@ -106,10 +106,12 @@ impl Row {
         if last.is_none_or(|last| last.enabled != field.enabled) {
             dom::set_if(&self.input, "disabled", (!field.enabled).then_some(""));
         }
-        if let Some(message) = &self.message {
-            message.set_text_content(field.message.as_deref());
+        if last.map_or(field.message.is_some(), |last| last.message != field.message) {
+            if let Some(message) = &self.message {
+                message.set_text_content(field.message.as_deref());
+            }
+            dom::set_if(&self.input, "aria-invalid", field.message.is_some().then_some("true"));
         }
-        dom::set_if(&self.input, "aria-invalid", field.message.is_some().then_some("true"));
         set_value(&self.input, &field.text);
     }
 }

@@ -29,7 +29,8 @@ impl Handles {
         Self { parent, shown: Vec::new() }
     }
 
-    pub(super) fn draw(&mut self, editor: &Editor) {
+    /// Puts every handle in its place; where that is enough, what is said of the old ones stays as it was.
+    pub(super) fn draw(&mut self, editor: &Editor, only_places: bool) {
         let view = editor.view();
         let handles = editor.handles();
         // One tab stop for all free nodes: the selected one, or the first.
@@ -47,7 +48,9 @@ impl Handles {
                 let _ = shown.element.style().set_property("transform", &place);
                 shown.place = place;
             }
-            if shown.last.as_ref() != Some(&handle) || shown.is_stop != is_stop {
+            let is_new = shown.last.is_none();
+            let differs = shown.last.as_ref() != Some(&handle) || shown.is_stop != is_stop;
+            if is_new || (differs && !only_places) {
                 shown.describe(&handle, is_stop);
                 shown.last = Some(handle);
                 shown.is_stop = is_stop;
@@ -90,20 +93,35 @@ impl Shown {
     }
 
     fn describe(&self, handle: &HandleView, is_stop: bool) {
-        let far = if handle.sliders.is_empty() { " far" } else { "" };
-        let selected = if handle.selected { " selected" } else { "" };
-        self.element.set_class_name(&format!("handle {}{far}{selected}", handle.look));
-        if !handle.sliders.is_empty() {
+        let last = self.last.as_ref();
+        if last.is_none_or(|last| (last.look, last.selected) != (handle.look, handle.selected)) {
+            let far = if handle.sliders.is_empty() { " far" } else { "" };
+            let selected = if handle.selected { " selected" } else { "" };
+            self.element.set_class_name(&format!("handle {}{far}{selected}", handle.look));
+        }
+        if !handle.sliders.is_empty() && last.is_none_or(|last| last.label != handle.label) {
             dom::set(&self.element, "aria-label", &handle.label);
         }
-        for (element, slider) in self.sliders.iter().zip(&handle.sliders) {
+        for (i, (element, slider)) in self.sliders.iter().zip(&handle.sliders).enumerate() {
+            let last = last.and_then(|last| last.sliders.get(i));
             let Slider { label, value, least, most, text, .. } = slider;
-            dom::set(element, "aria-label", label);
-            dom::set(element, "aria-valuenow", &decimal(*value, 3));
-            dom::set(element, "aria-valuemin", &decimal(*least, 3));
-            dom::set(element, "aria-valuemax", &decimal(*most, 3));
-            dom::set(element, "aria-valuetext", text);
-            dom::set(element, "tabindex", if is_stop { "0" } else { "-1" });
+            if last.is_none_or(|last| last.label != *label) {
+                dom::set(element, "aria-label", label);
+            }
+            let number = |name: &str, now: f64, of: fn(&Slider) -> f64| {
+                if last.map(of) != Some(now) {
+                    dom::set(element, name, &decimal(now, 3));
+                }
+            };
+            number("aria-valuenow", *value, |slider| slider.value);
+            number("aria-valuemin", *least, |slider| slider.least);
+            number("aria-valuemax", *most, |slider| slider.most);
+            if last.is_none_or(|last| last.text != *text) {
+                dom::set(element, "aria-valuetext", text);
+            }
+            if last.is_none() || self.is_stop != is_stop {
+                dom::set(element, "tabindex", if is_stop { "0" } else { "-1" });
+            }
         }
     }
 }

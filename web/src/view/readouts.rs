@@ -3,7 +3,7 @@
 use crate::dom;
 use halfbreadth_core::{
     dimension,
-    editor::{Editor, Readout},
+    editor::Readout,
     quantities::{Group, MEASURES},
 };
 use web_sys::{Element, HtmlElement};
@@ -15,6 +15,7 @@ pub(super) struct Readouts {
 
 struct Row {
     key: String,
+    is_large: bool,
     figure: HtmlElement,
     unit: HtmlElement,
     remark: HtmlElement,
@@ -29,7 +30,7 @@ impl Readouts {
         let mut rows: Vec<Row> = Vec::new();
         for place in dom::all("[data-figure]") {
             if let Some(key) = place.get_attribute("data-figure") {
-                rows.push(Row::new(&place, key));
+                rows.push(Row::new(&place, key, true));
             }
         }
         for place in dom::all("[data-group]") {
@@ -44,16 +45,18 @@ impl Readouts {
                 let key = measure.quantity.key;
                 if rows.iter().all(|row| row.key != key) {
                     let row = dom::append(&place, "div", "row", "");
-                    rows.push(Row::new(&row, key.to_owned()));
+                    rows.push(Row::new(&row, key.to_owned(), false));
                 }
             }
         }
         Self { rows }
     }
 
-    pub(super) fn draw(&mut self, editor: &Editor) {
-        for readout in editor.readouts() {
+    /// Writes what has changed; only the large figures where that is enough.
+    pub(super) fn draw(&mut self, readouts: Vec<Readout>, only_large: bool) {
+        for readout in readouts {
             if let Some(row) = self.rows.iter_mut().find(|row| row.key == readout.key)
+                && (row.is_large || !only_large)
                 && row.last.as_ref() != Some(&readout)
             {
                 row.write(&readout);
@@ -69,7 +72,7 @@ fn is_settable(key: &str) -> bool {
 }
 
 impl Row {
-    fn new(place: &Element, key: String) -> Self {
+    fn new(place: &Element, key: String, is_large: bool) -> Self {
         let quantity = MEASURES.iter().map(|m| &m.quantity).find(|quantity| quantity.key == key);
         let (label, help) = quantity.map_or(("", ""), |quantity| (quantity.label, quantity.help));
         let name = dom::append(place, "span", "label", label);
@@ -99,26 +102,32 @@ impl Row {
             dom::set(&message, "id", &message_id);
             lock
         });
-        Self { key, figure, unit, remark, change, lock, last: None }
+        Self { key, is_large, figure, unit, remark, change, lock, last: None }
     }
 
     fn write(&self, readout: &Readout) {
         let last = self.last.as_ref();
-        let value = readout.value.map_or(String::new(), dom::number);
-        dom::set(&self.figure, "data-value", &value);
-        if last.is_none_or(|last| last.text != readout.text) {
+        let differs = |what: fn(&Readout, &Readout) -> bool| last.is_none_or(|last| what(last, readout));
+        if differs(|a, b| a.value != b.value) {
+            let value = readout.value.map_or(String::new(), dom::number);
+            dom::set(&self.figure, "data-value", &value);
+        }
+        if differs(|a, b| a.text != b.text) {
             self.figure.set_text_content(Some(&readout.text));
         }
-        if last.is_none_or(|last| last.unit != readout.unit) {
+        if differs(|a, b| a.unit != b.unit) {
             self.unit.set_text_content(Some(readout.unit));
         }
-        if last.is_none_or(|last| last.remark != readout.remark) {
+        if differs(|a, b| a.remark != b.remark) {
             self.remark.set_text_content(Some(readout.remark));
         }
-        if last.is_none_or(|last| last.change != readout.change) {
+        if differs(|a, b| a.change != b.change) {
             self.change.set_text_content(Some(&readout.change));
         }
-        if let (Some(lock), Some(locked)) = (&self.lock, readout.locked) {
+        let lockable = |r: &Readout| (r.locked, r.value.is_none());
+        if let (Some(lock), Some(locked)) = (&self.lock, readout.locked)
+            && last.is_none_or(|last| lockable(last) != lockable(readout))
+        {
             dom::set(lock, "aria-pressed", if locked { "true" } else { "false" });
             dom::set_if(lock, "disabled", readout.value.is_none().then_some(""));
         }
