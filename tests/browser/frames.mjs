@@ -10,6 +10,7 @@
 // browser's count of long frames stands beside it.
 
 import { readFile } from 'node:fs/promises';
+import { loadavg } from 'node:os';
 import { launch } from './launch.mjs';
 import { serveSite } from './server.mjs';
 
@@ -24,10 +25,25 @@ const heapBudget = 1e6;
 
 const link = (await readFile(new URL('../links/v1/one-batten.link', import.meta.url), 'utf8')).trim();
 const drags = [
-  { what: 'node', fragment: '', select: 'n2', id: 'n2' },
-  { what: 'handle', fragment: '', select: 'n3', id: 'h3-start' },
+  { what: 'node', select: 'n2', id: 'n2' },
+  { what: 'handle', select: 'n3', id: 'h3-start' },
   { what: 'batten pin', fragment: link, select: 'n5', id: 'n5' },
+  { what: 'node, 3 locks', select: 'n3', id: 'n3', locks: ['overall-width', 'overall-length', 'nose-kick-taper'] },
 ];
+
+/** What each event of the trace is part of. */
+const parts = {
+  FireAnimationFrame: 'script',
+  EventDispatch: 'script',
+  FunctionCall: 'script',
+  UpdateLayoutTree: 'style',
+  Layout: 'layout',
+  PrePaint: 'paint',
+  Paint: 'paint',
+  Layerize: 'paint',
+  UpdateLayer: 'paint',
+  Commit: 'paint',
+};
 
 const site = await serveSite();
 try {
@@ -39,6 +55,7 @@ try {
     }
   }
   console.table(rows);
+  console.log(`others kept ${loadavg()[0].toFixed(1)} threads busy on this machine meanwhile: as ratios the figures hold`);
   const { scripts, wasm } = await heapGrowth();
   const worst = Math.max(scripts, wasm);
   console.log(`heap growth after ${cancelled} cancelled drags: scripts ${scripts} B, wasm ${wasm} B; ` +
@@ -68,9 +85,12 @@ async function centre(page, id) {
 }
 
 /** Drags once round and round, and gives a row of the table. */
-async function measure({ what, fragment, select, id }, slowed) {
+async function measure({ what, fragment = '', select, id, locks = [] }, slowed) {
   const { browser, page, cdp } = await open(fragment);
   try {
+    for (const key of locks) {
+      await page.locator(`[data-lock="${key}"]`).dispatchEvent('click');
+    }
     const node = await centre(page, select);
     await page.mouse.click(node.x, node.y);
     const at = await centre(page, id);
@@ -119,32 +139,36 @@ async function circle(cdp, { x, y }, duration) {
   }
 }
 
-/** The frames in a trace: the processor time of each, ms, and of its parts. */
+/** The frames in a trace: the processor time of each, ms, and of its parts, which do not count one another. */
 function framesOf(events) {
-  const frame = events.find((e) => e.name === 'FireAnimationFrame');
-  const ofMain = events.filter((e) => e.pid === frame.pid && e.tid === frame.tid && e.ph === 'X');
-  const parts = {
-    script: ['FireAnimationFrame', 'EventDispatch'],
-    style: ['UpdateLayoutTree', 'RecalculateStyles'],
-    layout: ['Layout'],
-    paint: ['PrePaint', 'Paint', 'Layerize', 'Commit'],
-  };
-  const cost = (e) => (e.tdur ?? e.dur) / 1000;
-  const within = (task) => (e) => e.ts >= task.ts && e.ts + e.dur <= task.ts + task.dur;
-  const tasks = ofMain.filter((e) => e.name === 'RunTask').sort((a, b) => a.ts - b.ts);
+  const { pid, tid } = events.find((e) => e.name === 'FireAnimationFrame');
+  const ofMain = events.filter((e) => e.pid === pid && e.tid === tid && e.ph === 'X');
+  ofMain.sort((a, b) => a.ts - b.ts || b.dur - a.dur);
   const frames = [];
-  let since = 0;
-  let waiting = [];
-  for (const task of tasks) {
-    since += cost(task);
-    waiting.push(task);
-    const inside = ofMain.filter(within(task));
-    if (inside.some((e) => e.name === 'FireAnimationFrame')) {
-      const all = waiting.flatMap((t) => ofMain.filter(within(t)));
-      const sum = (names) => all.filter((e) => names.includes(e.name)).reduce((s, e) => s + cost(e), 0);
-      frames.push({ cost: since, parts: Object.fromEntries(Object.entries(parts).map(([k, names]) => [k, sum(names)])) });
-      [since, waiting] = [0, []];
+  const begin = () => ({ cost: 0, parts: { script: 0, style: 0, layout: 0, paint: 0 }, draws: false });
+  let frame = begin();
+  const open = [];
+  for (const event of ofMain) {
+    while (open.length && open.at(-1).ts + open.at(-1).dur <= event.ts) {
+      open.pop();
     }
+    if (event.name === 'RunTask' && frame.draws) {
+      frames.push(frame);
+      frame = begin();
+    }
+    const cost = (event.tdur ?? event.dur) / 1000;
+    const [part, outer] = [parts[event.name], open.map(({ name }) => parts[name]).findLast(Boolean)];
+    if (event.name === 'RunTask') {
+      frame.cost += cost;
+    }
+    if (part) {
+      frame.parts[part] += cost;
+      if (outer) {
+        frame.parts[outer] -= cost;
+      }
+    }
+    frame.draws ||= event.name === 'FireAnimationFrame';
+    open.push(event);
   }
   return frames.slice(1); // the first holds what the start of the trace cost
 }
