@@ -45,15 +45,8 @@ struct Button {
     element: Element,
     command: Command,
     words: &'static str,
-    painted: Option<Pressable>,
-}
-
-/// What changes about a button.
-#[derive(PartialEq, Eq)]
-struct Pressable {
-    step: Option<String>,
-    can: bool,
-    on: Option<bool>,
+    /// Whether it can be pressed and whether it is, as last painted.
+    painted: Option<(bool, Option<bool>)>,
 }
 
 /// What was last written where, so that the DOM is not written again and never read.
@@ -194,24 +187,19 @@ impl Button {
             Command::Redo => editor.history().redo_name(),
             _ => None,
         };
-        let now = Pressable {
-            step: step.map(str::to_owned),
-            can: editor.can(self.command),
-            on: editor.is_on(self.command),
-        };
-        if self.painted.as_ref() == Some(&now) {
-            return;
-        }
         if matches!(self.command, Command::Undo | Command::Redo) {
             let text = step.map_or(self.words.to_owned(), |name| format!("{}: {name}", self.words));
             dom::set(&self.element, "aria-label", &text);
             dom::set(&self.element, "title", &text);
             dom::set_if(&self.element, "data-step", step);
         }
-        dom::set_if(&self.element, "disabled", (!now.can).then_some(""));
-        if let Some(on) = now.on {
-            dom::set(&self.element, "aria-pressed", if on { "true" } else { "false" });
+        let now = Some((editor.can(self.command), editor.is_on(self.command)));
+        if let Some((can, on)) = now.filter(|_| now != self.painted) {
+            dom::set_if(&self.element, "disabled", (!can).then_some(""));
+            if let Some(on) = on {
+                dom::set(&self.element, "aria-pressed", if on { "true" } else { "false" });
+            }
+            self.painted = now;
         }
-        self.painted = Some(now);
     }
 }

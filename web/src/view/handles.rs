@@ -93,35 +93,20 @@ impl Shown {
     }
 
     fn describe(&self, handle: &HandleView, is_stop: bool) {
-        let last = self.last.as_ref();
-        if last.is_none_or(|last| (last.look, last.selected) != (handle.look, handle.selected)) {
-            let far = if handle.sliders.is_empty() { " far" } else { "" };
-            let selected = if handle.selected { " selected" } else { "" };
-            self.element.set_class_name(&format!("handle {}{far}{selected}", handle.look));
-        }
-        if !handle.sliders.is_empty() && last.is_none_or(|last| last.label != handle.label) {
+        let far = if handle.sliders.is_empty() { " far" } else { "" };
+        let selected = if handle.selected { " selected" } else { "" };
+        self.element.set_class_name(&format!("handle {}{far}{selected}", handle.look));
+        if !handle.sliders.is_empty() {
             dom::set(&self.element, "aria-label", &handle.label);
         }
-        for (i, (element, slider)) in self.sliders.iter().zip(&handle.sliders).enumerate() {
-            let last = last.and_then(|last| last.sliders.get(i));
+        for (element, slider) in self.sliders.iter().zip(&handle.sliders) {
             let Slider { label, value, least, most, text, .. } = slider;
-            if last.is_none_or(|last| last.label != *label) {
-                dom::set(element, "aria-label", label);
-            }
-            let number = |name: &str, now: f64, of: fn(&Slider) -> f64| {
-                if last.map(of) != Some(now) {
-                    dom::set(element, name, &decimal(now, 3));
-                }
-            };
-            number("aria-valuenow", *value, |slider| slider.value);
-            number("aria-valuemin", *least, |slider| slider.least);
-            number("aria-valuemax", *most, |slider| slider.most);
-            if last.is_none_or(|last| last.text != *text) {
-                dom::set(element, "aria-valuetext", text);
-            }
-            if last.is_none() || self.is_stop != is_stop {
-                dom::set(element, "tabindex", if is_stop { "0" } else { "-1" });
-            }
+            dom::set(element, "aria-label", label);
+            dom::set(element, "aria-valuenow", &decimal(*value, 3));
+            dom::set(element, "aria-valuemin", &decimal(*least, 3));
+            dom::set(element, "aria-valuemax", &decimal(*most, 3));
+            dom::set(element, "aria-valuetext", text);
+            dom::set(element, "tabindex", if is_stop { "0" } else { "-1" });
         }
     }
 }
