@@ -1,10 +1,11 @@
 //! Chains of straight lines and circular arcs, in mm: what a template, a drawing file and a pair of compasses are made of.
 //!
-//! [`biarc`] turns a curve into such a chain within a stated accuracy.
+//! [`biarc`] turns a curve into such a chain within a stated accuracy, [`offset`] lays a parallel beside one.
 
 pub mod biarc;
+pub mod offset;
 
-use crate::real;
+use crate::{outline::Half, real, tolerance};
 use kurbo::{Point, Vec2};
 
 /// A straight line or a circular arc of at most half a turn, from `p0` to `p1`.
@@ -111,6 +112,23 @@ impl Arc {
         self.p0 + turned(chord, (t - 1.0) * half) * share
     }
 
+    /// The part between two fractions of the length, the smaller first.
+    #[must_use]
+    pub fn between(&self, from: f64, to: f64) -> Self {
+        // A whole end stays the point it is, to the bit.
+        let at = |t: f64| {
+            if t <= 0.0 {
+                self.p0
+            } else if t >= 1.0 {
+                self.p1
+            } else {
+                self.point(t)
+            }
+        };
+        let bulge = real::tan((to - from) * real::atan(self.bulge));
+        Self { p0: at(from), p1: at(to), bulge: if self.is_line() { 0.0 } else { bulge } }
+    }
+
     /// Unit tangent at the start; zero where both ends are one point.
     #[must_use]
     pub fn start_tangent(&self) -> Vec2 {
@@ -159,6 +177,16 @@ impl Arc {
         let square = self.bulge * self.bulge;
         (2.0 * self.bulge / (1.0 + square), (1.0 - square) / (1.0 + square))
     }
+}
+
+/// The whole outline as lines and arcs, anticlockwise from the nose tip, within [`tolerance::EXPORT_ARCS`] of the curve. Only
+/// the left half is fitted, so that the right one is its exact mirror.
+#[must_use]
+pub fn outline(half: &Half) -> Vec<Arc> {
+    let left = biarc::fit(half.path().segments(), tolerance::EXPORT_ARCS);
+    let to_tail = left.iter().rev().map(Arc::reversed);
+    let to_nose = left.iter().map(|arc| arc.reversed().mirrored());
+    to_tail.chain(to_nose).collect()
 }
 
 /// The area inside a closed chain, in mm²: positive if it runs anticlockwise.

@@ -11,6 +11,7 @@ mod plan;
 mod rails;
 mod region;
 
+pub(crate) use self::curvature::curvature_at;
 pub use self::{
     compass::Compass,
     curvature::{Bend, CombTooth, Fairness, comb},

@@ -28,6 +28,15 @@ pub const ROUND_MISFIT: f64 = 1.0;
 /// Arcs that stand for the outline in files, in mm: a fifth of the hundredth that a template is checked to.
 pub const EXPORT_ARCS: f64 = 0.002;
 
+/// How far from its true distance a parallel of the outline may lie, mm: what a template is checked to.
+pub const OFFSET: f64 = 0.01;
+
+/// Area below which a contour of a parallel is what rounding left of nothing, mm².
+pub const OFFSET_AREA: f64 = 0.01;
+
+/// To this, in mm, the largest distance is found at which a parallel still exists: finer than a bit is ground.
+pub const OFFSET_LIMIT: f64 = 1e-3;
+
 /// Change of curvature, in 1/mm, that counts as a turn in the fairness count; less is rounding of stored places.
 pub const CURVATURE_NOISE: f64 = 1e-6;
 

@@ -2,6 +2,7 @@
 
 mod edits;
 mod measures;
+mod offsets;
 mod outlines;
 mod round_trips;
 

@@ -2,7 +2,7 @@
 //!
 //! Release 2000 (AC1015): the first with a unit in its header, so that a reader need not guess. Outlines are closed
 //! polylines of straight and circular pieces, because many readers skip splines; the arcs stay within
-//! [`tolerance::EXPORT_ARCS`] of the curve. Group codes and sections as in the published DXF reference, from memory; a
+//! [`tolerance::EXPORT_ARCS`](crate::tolerance::EXPORT_ARCS) of the curve. Group codes and sections as in the published DXF reference, from memory; a
 //! strict reader finds nothing to mend.
 
 mod frame;
@@ -11,10 +11,8 @@ mod tags;
 use self::tags::Tags;
 use super::drawing::{Drawing, Entity, Options};
 use crate::{
-    arcs::{Arc, biarc},
+    arcs::{self, Arc},
     design::Design,
-    outline::Half,
-    tolerance,
 };
 
 /// The full deck of a design as a DXF file, with all a drawing of it can have.
@@ -48,7 +46,7 @@ struct Place {
 impl Place {
     fn entity(&self, tags: &mut Tags, entity: &Entity) {
         match entity {
-            Entity::Symmetric(half) => self.polyline(tags, &outline(half)),
+            Entity::Symmetric(half) => self.polyline(tags, &arcs::outline(half)),
             Entity::Polygon(corners) => {
                 let next = corners.iter().cycle().skip(1);
                 let sides: Vec<Arc> = corners.iter().zip(next).map(|(a, b)| Arc::line(*a, *b)).collect();
@@ -95,15 +93,6 @@ impl Place {
         tags.put(8, &self.layer);
         tags.put(100, marker);
     }
-}
-
-/// The whole outline as lines and arcs, anticlockwise from the nose tip. Only the left half is fitted, so that the
-/// right one is its exact mirror.
-fn outline(half: &Half) -> Vec<Arc> {
-    let left = biarc::fit(half.path().segments(), tolerance::EXPORT_ARCS);
-    let to_tail = left.iter().rev().map(Arc::reversed);
-    let to_nose = left.iter().map(|arc| arc.reversed().mirrored());
-    to_tail.chain(to_nose).collect()
 }
 
 #[cfg(test)]

@@ -129,7 +129,7 @@ fn extrema(profile: &[f64]) -> usize {
 
 /// Curvature of a piece of the half outline at `t`, 1/mm, positive where the edge bulges outward.
 #[must_use]
-pub(super) fn curvature_at(piece: &Piece, t: f64) -> f64 {
+pub(crate) fn curvature_at(piece: &Piece, t: f64) -> f64 {
     match piece.bends {
         Some(bends) => even(bends, t),
         None if piece.straight => 0.0,

@@ -1,7 +1,7 @@
 //! The DXF file: well-formed groups, unique handles, units, one closed polyline, and names that mean only themselves.
 
 use super::*;
-use crate::{arcs, demo, format::samples, measure::Measured};
+use crate::{demo, format::samples, measure::Measured, tolerance};
 use std::collections::BTreeSet;
 
 /// The groups of a file.
@@ -67,7 +67,7 @@ fn every_handle_is_used_once_and_every_owner_is_there() {
 fn the_outline_is_a_mirrored_chain_with_the_area_of_the_curve() {
     for deck in demo::all() {
         let measured = Measured::of(deck.shape());
-        let chain = outline(&measured.half);
+        let chain = arcs::outline(&measured.half);
         for (here, there) in chain.iter().zip(chain.iter().rev()) {
             assert_eq!(*here, there.mirrored());
         }

@@ -1,0 +1,140 @@
+//! The parallel of the outline: every point at one distance from it, loops and cusps trimmed, still lines and arcs.
+//!
+//! The half outline is fitted with biarcs to [`tolerance::EXPORT_ARCS`], and the closed chain of that half and its mirror
+//! offset. A line has a parallel line and an arc a concentric arc, so the fit is the only error: distances to two curves
+//! that lie within ε of one another differ by at most ε, whatever the distance and the radius.
+//!
+//! Compared on 2,500 random outlines and distances of 0.5 to 45 mm both ways (error where 0.005 mm was asked, and what it
+//! adds to a compressed wasm):
+//!
+//! | | error, mm | pieces | added |
+//! |---|---|---|---|
+//! | `kurbo::offset` | 0.005, but loops wherever the distance is above the radius (5 mm off) | 28–48 curves | none |
+//! | the same, loops cut away by `linesweeper` | 0.005 | 18–44 curves | 66 kB |
+//! | `geo` (buffer), `i_overlay`, `clipper2-rust` | 0.005–0.010 | 310–780 points | 22–43 kB |
+//! | biarcs of 0.002 mm, then `cavalier_contours` | 0.002 | 110–220 arcs | 23 kB |
+//!
+//! The last is the most accurate, stays arcs, which machines follow without facets, and is right in all cases but one
+//! that crosses itself, which no design does. `cavalier_contours` calls the platform's `atan2` and `tan`; the last bits
+//! of a parallel may differ between machines, far below the nanometre that files are written to. No parallel is stored.
+//!
+//! The answer is cut at the centreline, and only its left part is kept: the right one is the exact mirror.
+
+mod halves;
+mod places;
+
+pub use self::{halves::Contour, places::Place};
+use super::{Arc, signed_area};
+use crate::{
+    order::sort_by_number,
+    outline::Half,
+    tolerance,
+    units::{System, Unit, show},
+};
+use cavalier_contours::polyline::{PlineSource, PlineSourceMut, Polyline};
+use core::fmt;
+
+/// A parallel of a closed outline.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offset {
+    /// Its contours, the largest first: one for most shapes, several where the distance cuts the shape apart inward, or
+    /// closes a notch round a hole outward.
+    pub contours: Vec<Contour>,
+    /// Where on the left half of the outline it cannot be followed, tail to nose.
+    pub places: Vec<Place>,
+}
+
+/// Why there is no parallel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum OffsetError {
+    /// The distance, or the outline, is not finite.
+    NotFinite,
+    /// Inward it eats the whole shape.
+    Swallowed {
+        /// The distance asked for, mm, negative inward.
+        distance: f64,
+        /// The farthest inward at which something is left, mm, negative; to [`tolerance::OFFSET_LIMIT`].
+        largest: f64,
+    },
+}
+
+/// The parallel at `distance` mm from the closed outline of a half and its mirror: outward where positive, inward where
+/// negative, within [`tolerance::OFFSET`] of the true one everywhere.
+///
+/// A corner on the far side is rounded about its point, as a bearing rolls round it. The outline must not cross
+/// itself; that of a design does not.
+///
+/// # Errors
+///
+/// [`OffsetError`].
+pub fn offset(half: &Half, distance: f64) -> Result<Offset, OffsetError> {
+    let chain = super::outline(half);
+    let is_finite = |arc: &Arc| arc.p0.is_finite() && arc.p1.is_finite() && arc.bulge.is_finite();
+    if !distance.is_finite() || chain.is_empty() || !chain.iter().all(is_finite) {
+        return Err(OffsetError::NotFinite);
+    }
+    let contours = contours(&chain, distance);
+    if contours.is_empty() {
+        return Err(OffsetError::Swallowed { distance, largest: largest_inward(&chain, distance) });
+    }
+    Ok(Offset { contours, places: places::unfollowed(half, &chain, distance) })
+}
+
+fn contours(chain: &[Arc], distance: f64) -> Vec<Contour> {
+    let found = if distance.abs() > 0.0 { parallel(chain, distance) } else { vec![chain.to_vec()] };
+    let mut contours: Vec<Contour> = found
+        .iter()
+        .filter(|contour| signed_area(contour).abs() > tolerance::OFFSET_AREA)
+        .flat_map(|contour| halves::left_of(contour))
+        .collect();
+    sort_by_number(&mut contours, |contour| -contour.area().abs());
+    contours
+}
+
+/// The trimmed parallel of a closed anticlockwise chain.
+fn parallel(chain: &[Arc], distance: f64) -> Vec<Vec<Arc>> {
+    let mut polyline = Polyline::new_closed();
+    for arc in chain {
+        polyline.add(arc.p0.x, arc.p0.y, arc.bulge);
+    }
+    // There a positive distance is to the left, which is inward.
+    let found = polyline.parallel_offset(-distance);
+    let arcs = |polyline: &Polyline<f64>| {
+        let to_arc = |(from, to): (_, _)| halves::arc(from, to);
+        polyline.iter_segments().map(to_arc).collect()
+    };
+    found.iter().map(arcs).collect()
+}
+
+/// The farthest inward at which something is left, by bisection.
+fn largest_inward(chain: &[Arc], swallowing: f64) -> f64 {
+    let (mut works, mut fails) = (0.0, swallowing);
+    while (fails - works).abs() > tolerance::OFFSET_LIMIT {
+        let middle = f64::midpoint(works, fails);
+        if contours(chain, middle).is_empty() {
+            fails = middle;
+        } else {
+            works = middle;
+        }
+    }
+    works
+}
+
+impl fmt::Display for OffsetError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotFinite => f.write_str("the offset is not a number: type a length"),
+            Self::Swallowed { distance, largest } => {
+                let length = |mm: f64| show(mm.abs(), Unit::Length, System::default());
+                let (asked, most) = (length(*distance), length(*largest));
+                write!(f, "an offset of {asked} inward leaves nothing of the shape: at most {most}")
+            }
+        }
+    }
+}
+
+impl core::error::Error for OffsetError {}
+
+#[cfg(test)]
+mod tests;
