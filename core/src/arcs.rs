@@ -6,7 +6,7 @@ pub mod biarc;
 pub mod offset;
 
 use crate::{outline::Half, real, tolerance};
-use kurbo::{Point, Vec2};
+use kurbo::{Point, Rect, Vec2};
 
 /// A straight line or a circular arc of at most half a turn, from `p0` to `p1`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -143,6 +143,17 @@ impl Arc {
         -self.reversed().start_tangent()
     }
 
+    /// Where it turns back along x or along y.
+    fn turns(&self) -> impl Iterator<Item = Point> + use<> {
+        let (arc, radius) = (*self, self.radius());
+        let sides = [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)].map(Vec2::from);
+        let centre = arc.centre().unwrap_or(arc.p0);
+        // A side of the circle lies on the arc if it is on the same side of the chord as the arc.
+        let beyond = move |p: &Point| (arc.p1 - arc.p0).cross(*p - arc.p0) * arc.bulge < 0.0;
+        let side = move |side: Vec2| centre + radius.unwrap_or(0.0) * side;
+        sides.into_iter().filter(move |_| radius.is_some()).map(side).filter(beyond)
+    }
+
     /// Distance from a point to the nearest point of the piece, in mm.
     #[must_use]
     pub fn distance(&self, p: Point) -> f64 {
@@ -195,6 +206,16 @@ pub fn signed_area(chain: &[Arc]) -> f64 {
     // Coordinates count from the first point, which keeps digits far from the origin.
     let origin = chain.first().map_or(Point::ZERO, |arc| arc.p0);
     chain.iter().map(|arc| 0.5 * (arc.p0 - origin).cross(arc.p1 - origin) + segment_area(arc)).sum()
+}
+
+/// The rectangle that a chain just fits into; none for an empty chain.
+#[must_use]
+pub fn extent(chain: &[Arc]) -> Option<Rect> {
+    let first = chain.first()?.p0;
+    let start = Rect::from_points(first, first);
+    Some(
+        chain.iter().fold(start, |all, arc| arc.turns().fold(all.union_pt(arc.p1), |all, p| all.union_pt(p))),
+    )
 }
 
 /// Distance from a point to the nearest point of a chain, in mm; infinite for an empty chain.

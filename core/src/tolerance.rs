@@ -37,6 +37,9 @@ pub const OFFSET_AREA: f64 = 0.01;
 /// To this, in mm, the largest distance is found at which a parallel still exists: finer than a bit is ground.
 pub const OFFSET_LIMIT: f64 = 1e-3;
 
+/// How far the plan outline's curves may lie from the true one, mm: half of what the arcs of a file may add to it.
+pub const PLAN: f64 = 0.001;
+
 /// Change of curvature, in 1/mm, that counts as a turn in the fairness count; less is rounding of stored places.
 pub const CURVATURE_NOISE: f64 = 1e-6;
 

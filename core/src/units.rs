@@ -39,6 +39,12 @@ const NM_PER_INCH: f64 = 25_400_000.0;
 /// below half a grain together (0.22); in lengths it is 1,000 km.
 const MOST_GRAINS: f64 = 1e15;
 
+/// The length of so many inches, in mm.
+#[must_use]
+pub fn inches(count: f64) -> f64 {
+    whole_nm(count * NM_PER_INCH / 1e6)
+}
+
 /// The units of a page: what a number without a unit means, and how quantities are shown.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum System {

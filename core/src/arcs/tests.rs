@@ -143,3 +143,13 @@ fn a_point_collapsed_to_nothing_has_no_radius_and_no_length() {
     near(arc.distance(Point::new(4.0, 6.0)), 5.0, 1e-15);
     assert_eq!(arc.start_tangent(), Vec2::ZERO);
 }
+
+#[test]
+fn a_circle_just_fits_into_its_square() {
+    let found = extent(&circle((3.0, 4.0), 2.0)).unwrap();
+    near(found.x0, 1.0, 1e-12);
+    near(found.x1, 5.0, 1e-12);
+    near(found.y0, 2.0, 1e-12);
+    near(found.y1, 6.0, 1e-12);
+    assert_eq!(extent(&[]), None);
+}

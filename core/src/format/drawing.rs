@@ -1,13 +1,15 @@
 //! A drawing for other programs and for machines: what is exported, decided once, for every format that prints it.
 //!
-//! Everything lies on the developed sheet in mm: x to the nose, y to the left rail. A format prints layers and
+//! Everything lies on the developed sheet, or on the plan, in mm: x to the nose, y to the left rail. A format prints layers and
 //! entities and decides nothing but their spelling.
 
 use crate::{
+    arcs::{self, Arc},
     design::Design,
     measure::Envelope,
     outline::{Half, resolve::extent},
     profile::{Kick, Profile},
+    projection::Projection,
 };
 
 use kurbo::{Point, Rect};
@@ -17,6 +19,10 @@ use kurbo::{Point, Rect};
 pub struct Drawing {
     /// The name of the design; may be empty, and hold any character a name can.
     pub name: String,
+    /// What is drawn, in a word or two.
+    pub part: &'static str,
+    /// Which of the two outlines of the deck it is of.
+    pub projection: Projection,
     /// The layers, the one to be cut first.
     pub layers: Vec<Layer>,
 }
@@ -32,7 +38,7 @@ pub struct Layer {
     pub entities: Vec<Entity>,
 }
 
-/// The pure colours, which every program has.
+/// The colours that every program has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Colour {
     /// Black on white paper, white on a black screen.
@@ -45,6 +51,10 @@ pub enum Colour {
     Blue,
     /// Magenta.
     Magenta,
+    /// Cyan.
+    Cyan,
+    /// Grey, for what is only there to look at.
+    Grey,
 }
 
 /// One thing drawn. Lengths in mm.
@@ -52,6 +62,8 @@ pub enum Colour {
 pub enum Entity {
     /// The closed curve made of a half outline and its exact mirror.
     Symmetric(Half),
+    /// A closed chain of lines and arcs.
+    Chain(Vec<Arc>),
     /// A closed curve of straight sides.
     Polygon(Vec<Point>),
     /// A circle.
@@ -85,17 +97,22 @@ pub struct Options {
     pub blank: bool,
     /// Write the name and what the drawing is.
     pub text: bool,
+    /// Which of the two outlines of the deck is drawn.
+    pub projection: Projection,
 }
 
 impl Default for Options {
     /// Everything.
     fn default() -> Self {
-        Self { centreline: true, bend_lines: true, blank: true, text: true }
+        Self {
+            centreline: true,
+            bend_lines: true,
+            blank: true,
+            text: true,
+            projection: Projection::Developed,
+        }
     }
 }
-
-/// What every exported outline says of itself, because a pressed deck is shorter and narrower than its outline.
-pub const DEVELOPED: &str = "DEVELOPED";
 
 /// Height of capitals in a drawing, mm; a long name takes less.
 const TEXT_HEIGHT: f64 = 8.0;
@@ -105,10 +122,11 @@ impl Drawing {
     #[must_use]
     pub fn deck(design: &Design, options: &Options) -> Self {
         let shape = design.shape();
-        let half = shape.outline.resolve();
+        let half = options.projection.half(shape);
         let outline = extent_of(&half);
         let radius = shape.datum.hole_diameter / 2.0;
-        let holes = shape.datum.holes().map(|centre| Entity::Circle { centre, radius });
+        let hole = |p: Point| Entity::Circle { centre: options.projection.point(shape, p), radius };
+        let holes = shape.datum.holes().map(hole);
 
         let mut layers = vec![
             Layer::new("outline", Colour::Black, [Entity::Symmetric(half.clone())]),
@@ -121,16 +139,17 @@ impl Drawing {
         if options.bend_lines {
             layers.push(Layer::new("bend-lines", Colour::Green, bend_lines(design, &half)));
         }
-        if options.blank {
+        // The veneers are cut flat.
+        if options.blank && options.projection == Projection::Developed {
             let size = (shape.layup.blank_length, shape.layup.blank_width);
             let blank = Rect::from_center_size((outline.center().x, 0.0), size);
             layers.push(Layer::new("blank", Colour::Magenta, [rectangle(blank)]));
         }
         if options.text {
             let room = shape.datum.wheelbase - 2.0 * TEXT_HEIGHT;
-            layers.push(Layer::new("text", Colour::Black, texts(design.name(), room)));
+            layers.push(Layer::new("text", Colour::Black, texts(design.name(), options.projection, room)));
         }
-        Self { name: design.name().to_owned(), layers }
+        Self { name: design.name().to_owned(), part: "deck", projection: options.projection, layers }
     }
 
     /// The rectangle that all curves and lines just fit into; text is not measured.
@@ -143,7 +162,7 @@ impl Drawing {
 }
 
 impl Layer {
-    fn new(key: &'static str, colour: Colour, entities: impl IntoIterator<Item = Entity>) -> Self {
+    pub(crate) fn new(key: &'static str, colour: Colour, entities: impl IntoIterator<Item = Entity>) -> Self {
         Self { key, colour, entities: entities.into_iter().collect() }
     }
 }
@@ -152,6 +171,7 @@ impl Entity {
     fn extent(&self) -> Option<Rect> {
         match self {
             Self::Symmetric(half) => Some(extent_of(half)),
+            Self::Chain(chain) => arcs::extent(chain),
             Self::Polygon(corners) => {
                 let first = corners.first()?;
                 let start = Rect::from_points(*first, *first);
@@ -193,7 +213,7 @@ fn rectangle(rect: Rect) -> Entity {
 }
 
 /// The name over the centreline and what the drawing is under it, amidships, where there are no holes.
-fn texts(name: &str, room: f64) -> Vec<Entity> {
+fn texts(name: &str, projection: Projection, room: f64) -> Vec<Entity> {
     let text = |text: String, above: bool| {
         // No letter is wider than capitals are high by more than a third.
         let widest = 4.0 / 3.0 * text.chars().count().max(1) as f64;
@@ -201,7 +221,7 @@ fn texts(name: &str, room: f64) -> Vec<Entity> {
         let y = if above { TEXT_HEIGHT / 2.0 } else { -TEXT_HEIGHT / 2.0 - height };
         Entity::Text { at: Point::new(-room / 2.0, y), height, text }
     };
-    let what = text(format!("{DEVELOPED}: flat pattern along the top face, 1:1, mm"), false);
+    let what = text(format!("{}: {}, 1:1, mm", projection.word(), projection.meaning()), false);
     let name = (!name.is_empty()).then(|| text(name.to_owned(), true));
     name.into_iter().chain([what]).collect()
 }
@@ -240,13 +260,22 @@ mod tests {
 
     #[test]
     fn options_leave_out_all_but_the_outline_and_the_holes() {
-        let none = Options { centreline: false, bend_lines: false, blank: false, text: false };
+        let none =
+            Options { centreline: false, bend_lines: false, blank: false, text: false, ..Options::default() };
         let drawing = Drawing::deck(&demo::dunlin(), &none);
         let keys: Vec<_> = drawing.layers.iter().map(|layer| layer.key).collect();
         assert_eq!(keys, ["outline", "holes"]);
         let extent = drawing.extent();
         assert_eq!((extent.x1, extent.y1), (361.95, 95.25));
         assert_eq!((extent.x0, extent.y0), (-361.95, -95.25));
+    }
+
+    #[test]
+    fn the_plan_is_shorter_and_has_no_blank() {
+        let options = Options { projection: Projection::Plan, ..Options::default() };
+        let drawing = Drawing::deck(&demo::turnstone(), &options);
+        assert!((drawing.extent().width() - 796.3).abs() < 0.05, "{:?}", drawing.extent());
+        assert!(drawing.layers.iter().all(|layer| layer.key != "blank"));
     }
 
     #[test]

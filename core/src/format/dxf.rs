@@ -47,6 +47,7 @@ impl Place {
     fn entity(&self, tags: &mut Tags, entity: &Entity) {
         match entity {
             Entity::Symmetric(half) => self.polyline(tags, &arcs::outline(half)),
+            Entity::Chain(chain) => self.polyline(tags, chain),
             Entity::Polygon(corners) => {
                 let next = corners.iter().cycle().skip(1);
                 let sides: Vec<Arc> = corners.iter().zip(next).map(|(a, b)| Arc::line(*a, *b)).collect();

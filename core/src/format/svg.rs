@@ -5,8 +5,8 @@
 //! attributes; no style sheet, no entity, no reference. Curves stay the cubics they are, to a nanometre. One group
 //! a layer.
 
-use super::drawing::{Colour, DEVELOPED, Drawing, Entity, Layer, Options};
-use crate::{design::Design, outline::Half, units};
+use super::drawing::{Colour, Drawing, Entity, Layer, Options};
+use crate::{arcs::Arc, design::Design, outline::Half, units};
 use kurbo::{BezPath, PathEl, Point};
 
 /// Digits after the point: nanometres, as a design stores.
@@ -31,15 +31,16 @@ pub fn print(drawing: &Drawing) -> String {
     let page = Page { left: sheet.x0, top: sheet.y1 };
     let (width, height) = (number(sheet.width()), number(sheet.height()));
     let name = escaped(&drawing.name);
-    let title = if name.is_empty() { DEVELOPED.to_owned() } else { format!("{name}, {DEVELOPED}") };
+    let (word, meaning) = (drawing.projection.word(), drawing.projection.meaning());
+    let title = if name.is_empty() { word.to_owned() } else { format!("{name}, {word}") };
+    let part = drawing.part;
     let layers: String = drawing.layers.iter().map(|layer| page.layer(layer)).collect();
     format!(
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n\
          <svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" width=\"{width}mm\" height=\"{height}mm\" \
          viewBox=\"0 0 {width} {height}\">\n\
          <title>{title}</title>\n\
-         <desc>{DEVELOPED} outline: the flat pattern of the deck, measured along its top face, nose to the right. \
-         True scale: one unit is one millimetre.</desc>\n\
+         <desc>{word} {part}: {meaning}, nose to the right. True scale: one unit is one millimetre.</desc>\n\
          {layers}</svg>\n"
     )
 }
@@ -63,6 +64,7 @@ impl Page {
         let (x, y) = (|p: &Point| number(p.x - self.left), |p: &Point| number(self.top - p.y));
         match entity {
             Entity::Symmetric(half) => format!("<path d=\"{}\"/>\n", self.outline(half)),
+            Entity::Chain(chain) => format!("<path d=\"{}\"/>\n", self.chain(chain)),
             Entity::Polygon(corners) => {
                 let corners: Vec<String> = corners.iter().map(|corner| self.place(corner)).collect();
                 format!("<polygon points=\"{}\"/>\n", corners.join(" "))
@@ -86,6 +88,21 @@ impl Page {
 
     fn outline(&self, half: &Half) -> String {
         path_data(half.closed(), |p| self.place(&p))
+    }
+
+    /// Arcs stay arcs: two half turns never end where they began, so that no reader can lose one.
+    fn chain(&self, chain: &[Arc]) -> String {
+        let start = chain.first().map_or_else(String::new, |arc| format!("M{}", self.place(&arc.p0)));
+        let pieces = chain.iter().map(|arc| match arc.radius() {
+            None => format!(" L{}", self.place(&arc.p1)),
+            Some(radius) => {
+                let radius = number(radius);
+                // With y turned over, anticlockwise in mm is anticlockwise on the screen, and that is 0.
+                let sweep = if arc.bulge > 0.0 { "0" } else { "1" };
+                format!(" A{radius},{radius} 0 0 {sweep} {}", self.place(&arc.p1))
+            }
+        });
+        start + &pieces.collect::<String>() + " Z"
     }
 
     fn place(&self, p: &Point) -> String {
@@ -121,6 +138,8 @@ fn hex(colour: Colour) -> &'static str {
         Colour::Green => "#00FF00",
         Colour::Blue => "#0000FF",
         Colour::Magenta => "#FF00FF",
+        Colour::Cyan => "#00FFFF",
+        Colour::Grey => "#808080",
     }
 }
 

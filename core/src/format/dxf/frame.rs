@@ -182,5 +182,7 @@ fn colour_number(colour: Colour) -> u8 {
         Colour::Green => 3,
         Colour::Blue => 5,
         Colour::Magenta => 6,
+        Colour::Cyan => 4,
+        Colour::Grey => 8,
     }
 }

@@ -34,7 +34,7 @@ fn layers_are_groups_by_name_with_hairlines_of_pure_colour() {
     }
     assert_eq!(svg.matches("<circle ").count(), 8);
     assert_eq!(between(&svg, "<title>", "</title>"), "Turnstone, DEVELOPED");
-    assert!(between(&svg, "<desc>", "</desc>").starts_with("DEVELOPED outline: "));
+    assert!(between(&svg, "<desc>", "</desc>").starts_with("DEVELOPED deck: flat pattern "));
 }
 
 #[test]
