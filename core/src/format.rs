@@ -5,6 +5,7 @@
 //! and whatever they read goes through [`Design::new`](crate::design::Design::new). [`svg`] and [`dxf`] print one
 //! [`drawing`].
 
+pub mod csv;
 pub mod drawing;
 pub mod dxf;
 pub mod json;
@@ -28,4 +29,4 @@ fn leaderless(outline: &Outline) -> Option<usize> {
 }
 
 #[cfg(test)]
-mod samples;
+pub(crate) mod samples;

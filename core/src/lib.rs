@@ -53,7 +53,7 @@ pub mod quantities;
 pub mod real;
 mod roots;
 pub mod scene;
-// pub mod template;
+pub mod template;
 mod text;
 pub mod tolerance;
 pub mod units;

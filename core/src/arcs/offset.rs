@@ -78,7 +78,8 @@ pub fn offset(half: &Half, distance: f64) -> Result<Offset, OffsetError> {
     if contours.is_empty() {
         return Err(OffsetError::Swallowed { distance, largest: largest_inward(&chain, distance) });
     }
-    Ok(Offset { contours, places: places::unfollowed(half, &chain, distance) })
+    let places = places::unfollowed(half, &contours, distance);
+    Ok(Offset { contours, places })
 }
 
 fn contours(chain: &[Arc], distance: f64) -> Vec<Contour> {

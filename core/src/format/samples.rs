@@ -10,7 +10,7 @@ use crate::{
 use std::sync::Arc;
 
 /// Names with line breaks, quotes, markup, format codes of drawings, and letters from everywhere.
-pub(super) const HOSTILE_NAMES: [&str; 8] = [
+pub(crate) const HOSTILE_NAMES: [&str; 8] = [
     "x\n0\nLINE\n8\n0",
     "\"quoted\" 'twice'",
     "</title><script>alert(1)</script>&amp;]]>",

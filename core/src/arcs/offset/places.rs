@@ -1,5 +1,6 @@
 //! Where a parallel cannot be followed back: places of the outline that nothing at that distance reaches.
 
+use super::Contour;
 use crate::{
     arcs::{self, Arc},
     measure::curvature_at,
@@ -24,8 +25,9 @@ pub struct Place {
 const SAMPLES: u32 = 32;
 
 /// All such stretches, tail to nose.
-pub(super) fn unfollowed(half: &Half, chain: &[Arc], distance: f64) -> Vec<Place> {
-    let mut walk = Walk { chain, distance, places: Vec::new(), inside: false, ease: 0.0 };
+pub(super) fn unfollowed(half: &Half, contours: &[Contour], distance: f64) -> Vec<Place> {
+    let contours = contours.iter().flat_map(Contour::whole).collect();
+    let mut walk = Walk { contours, distance, places: Vec::new(), inside: false, ease: 0.0 };
     let pieces = half.pieces();
     for (i, piece) in pieces.iter().enumerate() {
         let heading = heading_at(&piece.curve, 0.0);
@@ -43,8 +45,9 @@ pub(super) fn unfollowed(half: &Half, chain: &[Arc], distance: f64) -> Vec<Place
     walk.places
 }
 
-struct Walk<'a> {
-    chain: &'a [Arc],
+struct Walk {
+    /// The closed chains of the parallel.
+    contours: Vec<Vec<Arc>>,
     distance: f64,
     places: Vec<Place>,
     /// Whether the last point looked at is part of the last place.
@@ -53,7 +56,7 @@ struct Walk<'a> {
     ease: f64,
 }
 
-impl Walk<'_> {
+impl Walk {
     /// A point within a piece.
     fn point(&mut self, piece: &Piece, t: f64) {
         let (at, curvature) = (piece.curve.eval(t), curvature_at(piece, t));
@@ -63,13 +66,11 @@ impl Walk<'_> {
             let radius = 1.0 / curvature.abs();
             return self.found(at, Some(radius), radius);
         }
-        let heading = heading_at(&piece.curve, t);
-        let outward = Vec2::new(-heading.y, heading.x) / arcs::length(heading);
-        let reached = arcs::distance(self.chain, at + self.distance * outward);
-        // Also not where the direction is unknown: a piece without length.
-        if reached < self.distance.abs() - tolerance::OFFSET {
-            // Behind every radius that is too small.
-            self.found(at, None, self.distance.abs() + reached);
+        let whole = self.contours.iter().map(|contour| arcs::distance(contour, at));
+        let off = whole.fold(f64::INFINITY, f64::min) - self.distance.abs();
+        if off > tolerance::OFFSET {
+            // Behind every radius that is too small, the farther the tighter.
+            self.found(at, None, self.distance.abs() + 1.0 / off);
         } else {
             self.inside = false;
         }
@@ -77,10 +78,13 @@ impl Walk<'_> {
 
     /// A corner, or a joint that is none.
     fn joint(&mut self, before: Vec2, after: Vec2, at: Point) {
-        // The half runs clockwise round the deck, so a corner that bulges turns to the right.
-        let turn = before.cross(after) / (arcs::length(before) * arcs::length(after));
-        let back = before.dot(after) < 0.0;
-        if turn * self.distance > tolerance::TANGENT || (back && turn.abs() <= tolerance::TANGENT) {
+        let scale = arcs::length(before) * arcs::length(after);
+        let (sin, cos) = (before.cross(after) / scale, before.dot(after) / scale);
+        // The half runs clockwise round the deck, so a corner that bulges turns to the right. One that turns by φ comes
+        // out round, d·(1/cos(φ/2) − 1) or about d·φ²/8 off; what is within the tolerance is followed.
+        let off = self.distance.abs() * (1.0 - cos) / 4.0;
+        let is_cusp = cos < 0.0 && sin.abs() <= tolerance::TANGENT;
+        if off > tolerance::OFFSET && (sin * self.distance > 0.0 || is_cusp) {
             self.found(at, Some(0.0), 0.0);
         }
     }

@@ -1,0 +1,180 @@
+//! The template a deck is routed by: its edge beside the outline, its holes, lines and marks, and the band-saw line.
+//!
+//! A template is made for one export and never stored: it follows from a design and [`TemplateOptions`]. All of it lies on
+//! one of the two outlines of the deck ([`Projection`](crate::projection::Projection)) in mm, x to the nose, y to the left rail, top face up.
+
+mod ears;
+mod marking;
+mod options;
+pub mod stations;
+mod warnings;
+
+pub use self::{
+    options::{Cut, Guide, HoleKind, OPTIONS, OptionRow, TemplateError, TemplateOptions},
+    warnings::Warning,
+};
+use crate::{
+    arcs::{
+        self, Arc,
+        offset::{Contour, Offset, offset},
+    },
+    design::{Design, Shape},
+    format::drawing::{Colour, Drawing, Entity, Layer},
+    projection::Projection,
+    units::System,
+};
+use kurbo::Point;
+
+/// A template.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Template {
+    /// The name of the design.
+    pub name: String,
+    /// Which outline it follows.
+    pub projection: Projection,
+    /// Its closed edges, the main one first: one for nearly all decks.
+    pub edges: Vec<Vec<Arc>>,
+    /// The outline of the deck, to compare with.
+    pub outline: Vec<Arc>,
+    /// The lines the blank is sawn along.
+    pub saw_line: Vec<Vec<Arc>>,
+    /// The bolt holes that lie on it: the left ones of a half template.
+    pub holes: Vec<Point>,
+    /// How they are shown.
+    pub hole_kind: HoleKind,
+    /// Their diameter, mm.
+    pub drill: f64,
+    /// The centreline from end to end.
+    pub centreline: [Point; 2],
+    /// Lines where each kick begins to bend, across the template.
+    pub bend_lines: Vec<[Point; 2]>,
+    /// What is written on it, and the arrow to the nose.
+    pub texts: Vec<Entity>,
+    /// Bars to check its size by.
+    pub check_bars: Vec<Entity>,
+    /// What is doubtful about it.
+    pub warnings: Vec<Warning>,
+}
+
+/// Half the length of the arms of a centre mark, mm.
+const MARK: f64 = 5.0;
+
+impl Template {
+    /// Half the length of the metric check bar, mm.
+    const HALF_BAR: f64 = 50.0;
+
+    /// The template of a design.
+    ///
+    /// # Errors
+    ///
+    /// [`TemplateError`].
+    pub fn of(design: &Design, options: TemplateOptions, system: System) -> Result<Self, TemplateError> {
+        let options = options.checked()?;
+        let shape = design.shape();
+        let half = options.projection.half(shape);
+        let parallel = |field: &'static str, distance: f64| {
+            offset(&half, distance).map_err(|error| TemplateError::Offset { field, error })
+        };
+        let edge = parallel("bushing", options.edge())?;
+        let saw_line = parallel("saw-line", options.saw_line)?;
+        let left = edge.contours.first().map(|contour| contour.left.as_slice()).unwrap_or_default();
+        let ends = left.last().zip(left.first()).map(|(last, first)| [last.p1, first.p0]);
+        let reach = reach(left, 0.0).unwrap_or(0.0);
+        Ok(Self {
+            name: design.name().to_owned(),
+            projection: options.projection,
+            edges: if options.half { half_edges(&edge)? } else { whole(&edge.contours) },
+            outline: arcs::outline(&half),
+            saw_line: whole(&saw_line.contours),
+            holes: holes(shape, &options),
+            hole_kind: options.holes,
+            drill: options.drill,
+            centreline: ends.unwrap_or_default(),
+            bend_lines: bend_lines(shape, left, &options),
+            texts: marking::texts(design, &options, reach),
+            check_bars: marking::check_bars(),
+            warnings: warnings::find(shape, &half, &edge, &options, system),
+        })
+    }
+
+    /// The drawing of it, each part on a layer of its own.
+    #[must_use]
+    pub fn drawing(&self) -> Drawing {
+        let chains = |chains: &[Vec<Arc>]| chains.iter().cloned().map(Entity::Chain).collect::<Vec<_>>();
+        let line = |ends: &[Point; 2]| Entity::Line(ends[0], ends[1]);
+        let holes = self.holes.iter().flat_map(|hole| match self.hole_kind {
+            HoleKind::Holes => vec![Entity::Circle { centre: *hole, radius: self.drill / 2.0 }],
+            HoleKind::Marks => cross(*hole).to_vec(),
+        });
+        let layers = vec![
+            Layer::new("template", Colour::Black, chains(&self.edges)),
+            Layer::new("holes", Colour::Red, holes),
+            Layer::new("saw-line", Colour::Magenta, chains(&self.saw_line)),
+            Layer::new("outline", Colour::Grey, [Entity::Chain(self.outline.clone())]),
+            Layer::new("centreline", Colour::Blue, [line(&self.centreline)]),
+            Layer::new("bend-lines", Colour::Green, self.bend_lines.iter().map(line)),
+            Layer::new("text", Colour::Black, self.texts.clone()),
+            Layer::new("check-bar", Colour::Cyan, self.check_bars.clone()),
+        ];
+        Drawing { name: self.name.clone(), part: "template", projection: self.projection, layers }
+    }
+}
+
+fn whole(contours: &[Contour]) -> Vec<Vec<Arc>> {
+    contours.iter().flat_map(Contour::whole).collect()
+}
+
+/// The main contour with its ears. Parts that fell off have no ears: a warning tells of them.
+fn half_edges(edge: &Offset) -> Result<Vec<Vec<Arc>>, TemplateError> {
+    let main = edge.contours.first().filter(|contour| !contour.closed);
+    let main = main.and_then(|contour| ears::edge(&contour.left)).ok_or(TemplateError::NoEars)?;
+    let others = edge.contours[1..].iter().flat_map(|contour| contour.whole().into_iter().take(1));
+    Ok([main].into_iter().chain(others).collect())
+}
+
+/// A window has no wood where the holes are.
+fn holes(shape: &Shape, options: &TemplateOptions) -> Vec<Point> {
+    let holes = shape.datum.holes().into_iter().filter(|hole| hole.y > 0.0 || !options.half);
+    if options.cut == Cut::Outside {
+        holes.map(|hole| options.projection.point(shape, hole)).collect()
+    } else {
+        Vec::new()
+    }
+}
+
+/// Where each kick begins to bend, from edge to edge, or from the centreline to the edge.
+fn bend_lines(shape: &Shape, left: &[Arc], options: &TemplateOptions) -> Vec<[Point; 2]> {
+    let profile = &shape.profile;
+    let ends = [(&profile.tail, -1.0), (&profile.nose, 1.0)];
+    let line = |(kick, sign): (&crate::profile::Kick, f64)| {
+        let x = sign * (shape.datum.outer_row() + kick.bend_line);
+        let y = reach(left, x).filter(|_| kick.kicks())?;
+        Some([Point::new(x, if options.half { 0.0 } else { -y }), Point::new(x, y)])
+    };
+    ends.into_iter().filter_map(line).collect()
+}
+
+/// The largest height of a chain at station `x`, mm.
+fn reach(chain: &[Arc], x: f64) -> Option<f64> {
+    let at_x = |arc: &Arc| {
+        let (before, after) = (arc.p0.x - x, arc.p1.x - x);
+        if before * after > 0.0 {
+            return None;
+        }
+        let (mut a, mut b) = (0.0, 1.0);
+        for _ in 0..53 {
+            let middle = f64::midpoint(a, b);
+            if (arc.point(middle).x - x) * before > 0.0 { a = middle } else { b = middle }
+        }
+        Some(arc.point(b).y)
+    };
+    chain.iter().filter_map(at_x).fold(None, |most: Option<f64>, y| Some(most.map_or(y, |m| m.max(y))))
+}
+
+fn cross(at: Point) -> [Entity; 2] {
+    let arm = |x: f64, y: f64| Entity::Line(Point::new(at.x - x, at.y - y), Point::new(at.x + x, at.y + y));
+    [arm(MARK, 0.0), arm(0.0, MARK)]
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,76 @@
+//! What is written and engraved on a template: its name, which face and which end is which, and bars to check its size.
+
+use super::{Template, TemplateOptions};
+use crate::{
+    design::Design,
+    format::drawing::Entity,
+    units::{self, System, Unit, show},
+};
+use kurbo::Point;
+
+/// Height of capitals, mm; less where a line is long or the deck narrow.
+const HEIGHT: f64 = 7.0;
+/// From one line of text to the next, in heights of capitals.
+const PITCH: f64 = 1.7;
+/// No letter is wider than capitals are high by more than this.
+const WIDEST: f64 = 4.0 / 3.0;
+/// Clear of the holes and of the edge, mm.
+const CLEAR: f64 = 10.0;
+/// Height of the check bars over the centreline, mm.
+const BARS: [f64; 2] = [6.0, 15.0];
+/// Half the height of a bar's ticks, mm.
+const TICK: f64 = 3.0;
+/// Where the first line of text stands over the centreline, mm.
+const FIRST_LINE: f64 = 24.0;
+/// Length of the arrow, mm, and half the width of its head.
+const ARROW: (f64, f64) = (40.0, 4.0);
+
+/// The lines of text and the arrow, amidships on the left half, where there are no holes; `reach` is the half width there.
+pub(super) fn texts(design: &Design, options: &TemplateOptions, reach: f64) -> Vec<Entity> {
+    let length = |mm: f64| show(mm, Unit::Thickness, System::default()).to_string();
+    let TemplateOptions { projection, bit, cut, version, date, .. } = options;
+    let named = [design.name(), version, date].into_iter().filter(|text| !text.is_empty());
+    let lines = [
+        "TOP FACE, NOSE".to_owned(),
+        format!("{}: {}", projection.word(), projection.meaning()),
+        format!("{}, edge {}, bit {}", cut.label(), length(options.edge()), length(*bit)),
+        named.collect::<Vec<_>>().join(", "),
+    ];
+    let half_room = design.shape().datum.inner_row() - CLEAR;
+    let tallest = (reach - FIRST_LINE - CLEAR) / (PITCH * lines.len() as f64);
+    let height = HEIGHT.min(tallest).max(1.0);
+    let mut entities = Vec::new();
+    for (i, text) in lines.into_iter().filter(|text| !text.is_empty()).enumerate() {
+        let room = 2.0 * half_room - if i == 0 { ARROW.0 + CLEAR } else { 0.0 };
+        let widest = WIDEST * text.chars().count() as f64;
+        let at = Point::new(-half_room, FIRST_LINE + PITCH * height * i as f64);
+        if i == 0 {
+            entities.extend(arrow(Point::new(half_room, at.y + height / 2.0)));
+        }
+        entities.push(Entity::Text { at, height: height.min(room / widest), text });
+    }
+    entities
+}
+
+/// An arrow along x with its point there.
+fn arrow(point: Point) -> [Entity; 3] {
+    let (length, head) = ARROW;
+    let back = |along: f64, side: f64| Entity::Line(Point::new(point.x - along, point.y + side), point);
+    [back(length, 0.0), back(2.0 * head, head), back(2.0 * head, -head)]
+}
+
+/// Bars of 100 mm and of 4 in, each with its length beside it.
+pub(super) fn check_bars() -> Vec<Entity> {
+    let bars = [(100.0, "100 mm"), (units::inches(4.0), "4 in")];
+    let mut entities = Vec::new();
+    for ((length, text), y) in bars.into_iter().zip(BARS) {
+        let (from, to) = (Point::new(-Template::HALF_BAR, y), Point::new(length - Template::HALF_BAR, y));
+        entities.push(Entity::Line(from, to));
+        for end in [from, to] {
+            entities.push(Entity::Line(Point::new(end.x, y - TICK), Point::new(end.x, y + TICK)));
+        }
+        let at = Point::new(to.x + TICK, y - TICK / 2.0);
+        entities.push(Entity::Text { at, height: TICK, text: text.to_owned() });
+    }
+    entities
+}

@@ -1,0 +1,166 @@
+//! The table of offsets: half-breadths at stations from the datum, as boatbuilders keep them, and at every named place.
+
+use crate::{
+    design::Shape,
+    format::csv,
+    measure::Measured,
+    order::sort_by_number,
+    outline::Half,
+    projection::Projection,
+    units::{self, System, Unit, show},
+};
+use kurbo::{ParamCurve, Point};
+
+/// One row of the table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Station {
+    /// Distance from the datum, mm, positive toward the nose.
+    pub x: f64,
+    /// What is there; empty at a plain station.
+    pub name: &'static str,
+    /// Distances of the edge from the centreline, mm, the largest (the half-breadth) first; several where the edge folds
+    /// back.
+    pub crossings: Vec<f64>,
+}
+
+/// Places nearer to one another along an edge than this, mm, are one crossing: a joint is met from both its sides.
+const SAME: f64 = 1e-6;
+
+/// Distance between plain stations, mm: 25 mm, or an inch.
+#[must_use]
+pub fn spacing(system: System) -> f64 {
+    match system {
+        System::Millimetres => 25.0,
+        System::Inches { .. } => units::inches(1.0),
+    }
+}
+
+/// The table of one deck, tail to nose: plain stations every `spacing` mm from the datum, and the named places.
+#[must_use]
+pub fn table(shape: &Shape, projection: Projection, spacing: f64) -> Vec<Station> {
+    let half = projection.half(shape);
+    let mut places = named(shape);
+    // A place keeps its station on the deck, which from above lies elsewhere.
+    for (x, _) in &mut places {
+        *x = projection.point(shape, Point::new(*x, 0.0)).x;
+    }
+    let tail = half.pieces().iter().map(|piece| piece.curve.p0.x).fold(f64::INFINITY, f64::min);
+    let nose = half.pieces().iter().map(|piece| piece.curve.p3.x).fold(f64::NEG_INFINITY, f64::max);
+    if spacing.is_finite() && spacing >= SAME {
+        let mut i = (tail / spacing).ceil();
+        while i * spacing <= nose {
+            places.push((i * spacing, ""));
+            i += 1.0;
+        }
+    }
+    let stations = places.into_iter().map(|(x, name)| Station { x, name, crossings: crossings(&half, x) });
+    let mut stations: Vec<Station> = stations.filter(|station| !station.crossings.is_empty()).collect();
+    sort_by_number(&mut stations, |station| station.x);
+    // A plain station where a named place is says nothing more.
+    let named: Vec<f64> = stations.iter().filter(|s| !s.name.is_empty()).map(|s| s.x).collect();
+    stations.retain(|s| !s.name.is_empty() || named.iter().all(|x| (x - s.x).abs() > SAME));
+    stations
+}
+
+/// The named places of a deck with their developed stations.
+fn named(shape: &Shape) -> Vec<(f64, &'static str)> {
+    let measured = Measured::of(shape);
+    let (datum, profile) = (&shape.datum, &shape.profile);
+    let mut places = vec![(0.0, "datum")];
+    let ends = [(-1.0, &measured.tail, &profile.tail, TAIL), (1.0, &measured.nose, &profile.nose, NOSE)];
+    for (sign, end, kick, [tip, shoulder, bend, outer, axle, inner]) in ends {
+        places.push((sign * end.end.x, tip));
+        places.extend(end.shoulder.map(|at| (sign * at.at.x, shoulder)));
+        if kick.kicks() {
+            places.push((sign * (datum.outer_row() + kick.bend_line), bend));
+        }
+        places.push((sign * datum.outer_row(), outer));
+        places.push((sign * datum.truck_centre(), axle));
+        places.push((sign * datum.inner_row(), inner));
+    }
+    places.extend(measured.waist().map(|waist| (waist.at.x, "waist")));
+    let widest = measured.envelope.stretches().iter().flat_map(|stretch| [stretch.start, stretch.end]);
+    places.extend(widest.reduce(|a, b| if b.y > a.y { b } else { a }).map(|p| (p.x, "widest")));
+    places
+}
+
+const TAIL: [&str; 6] = [
+    "tail end",
+    "tail shoulder",
+    "tail bend line",
+    "tail outer bolt row",
+    "tail axle",
+    "tail inner bolt row",
+];
+const NOSE: [&str; 6] = [
+    "nose end",
+    "nose shoulder",
+    "nose bend line",
+    "nose outer bolt row",
+    "nose axle",
+    "nose inner bolt row",
+];
+
+/// All distances of the edge from the centreline at station `x`, the largest first.
+fn crossings(half: &Half, x: f64) -> Vec<f64> {
+    let mut found: Vec<f64> = Vec::new();
+    for piece in half.pieces() {
+        found.extend(piece.at_x(x).map(|t| piece.curve.eval(t).y));
+        // A stretch that stays at the station is met at both its ends.
+        let on = |p: Point| (p.x - x).abs() <= SAME;
+        found.extend([piece.curve.p0, piece.curve.p3].into_iter().filter(|p| on(*p)).map(|p| p.y));
+    }
+    sort_by_number(&mut found, |y| -*y);
+    found.dedup_by(|a, b| (*a - *b).abs() <= SAME);
+    found
+}
+
+/// The table as CSV: in mm to two places, and in inches to fractions.
+#[must_use]
+pub fn csv(stations: &[Station], projection: Projection) -> String {
+    let inches = System::Inches { denominator: units::Denominator::SixtyFourths };
+    let mm = |value: f64| units::decimal(value, 2);
+    let inch = |value: f64| fraction(&show(value, Unit::Length, inches).text);
+    let heading = [
+        "Station mm",
+        "Half-breadth mm",
+        "Further crossings mm",
+        "Station in",
+        "Half-breadth in",
+        "Further crossings in",
+    ];
+    let said = |title: &str| format!("{title} ({})", projection.word());
+    let mut rows = vec![heading.into_iter().map(said).collect::<Vec<_>>()];
+    rows[0].push("Place".to_owned());
+    for Station { x, name, crossings } in stations {
+        let first = crossings.first().copied().unwrap_or(f64::NAN);
+        let further = |text: &dyn Fn(f64) -> String| {
+            crossings.iter().skip(1).map(|y| text(*y)).collect::<Vec<_>>().join("; ")
+        };
+        rows.push(vec![
+            mm(*x),
+            mm(first),
+            further(&mm),
+            inch(*x),
+            inch(first),
+            further(&inch),
+            (*name).to_owned(),
+        ]);
+    }
+    csv::print(&rows)
+}
+
+/// A shown length in inches with signs every program reads; a bare fraction after a 0, or a spreadsheet takes it for a
+/// day of the year.
+fn fraction(shown: &str) -> String {
+    let mut text = shown.replace('−', "-");
+    let start = text.find(|c: char| c.is_ascii_digit()).unwrap_or(0);
+    let figures = &text[start..];
+    if figures.contains('/') && !figures.contains(' ') {
+        text.insert_str(start, "0 ");
+    }
+    text.replace('≈', "~")
+}
+
+#[cfg(test)]
+mod tests;
