@@ -1,12 +1,15 @@
 //! Chains of straight lines and circular arcs, in mm: what a template, a drawing file and a pair of compasses are made of.
 //!
-//! [`biarc`] turns a curve into such a chain within a stated accuracy, [`offset`] lays a parallel beside one.
+//! [`biarc`] turns a curve into such a chain within a stated accuracy, [`offset`] lays a parallel beside one, and [`markout`]
+//! finds the shortest chain that is good enough to draw by hand.
 
 pub mod biarc;
+pub mod markout;
 pub mod offset;
 
-use crate::{outline::Half, real, tolerance};
-use kurbo::{Point, Rect, Vec2};
+use crate::{outline::Half, real};
+use core::f64::consts::FRAC_PI_6;
+use kurbo::{CubicBez, Point, Rect, Vec2};
 
 /// A straight line or a circular arc of at most half a turn, from `p0` to `p1`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -96,6 +99,31 @@ impl Arc {
         let chord = length(self.p1 - self.p0);
         let half = 0.5 * self.sweep();
         if half.abs() < 1e-8 { chord } else { chord * half / real::sin(half) }
+    }
+
+    /// Points along the piece, its start left out, whose chords stay within `accuracy` mm of it.
+    pub fn flattened(&self, accuracy: f64) -> impl Iterator<Item = Point> + use<> {
+        // The rise of an arc over a chord that turns by a is R·(1 − cos(a/2)), at most R·a²/8.
+        let arc = *self;
+        let most = self.radius().map_or(f64::INFINITY, |radius| (8.0 * accuracy / radius).sqrt());
+        let steps = (self.sweep().abs() / most).ceil().max(1.0);
+        core::iter::successors(Some(1.0), move |k| (*k < steps).then_some(k + 1.0))
+            .map(move |k| if k < steps { arc.point(k / steps) } else { arc.p1 })
+    }
+
+    /// The same piece as cubic curves of at most 30° each, which lie within 4e-7 of the radius of it (the error of a
+    /// quarter turn, 2.7e-4 of the radius, falls with the sixth power of the angle).
+    pub fn cubics(&self) -> impl Iterator<Item = CubicBez> + use<> {
+        let arc = *self;
+        let parts = (self.sweep().abs() / FRAC_PI_6).ceil().max(1.0);
+        core::iter::successors(Some(0.0), move |k| (k + 1.0 < parts).then_some(k + 1.0)).map(move |k| {
+            let part = arc.between(k / parts, (k + 1.0) / parts);
+            // Handles of 4/3·R·tan(a/4), which on a line are its thirds.
+            let chord = length(part.p1 - part.p0);
+            let third = chord * (1.0 + part.bulge * part.bulge) / 3.0;
+            let (start, end) = (part.start_tangent(), part.end_tangent());
+            CubicBez::new(part.p0, part.p0 + third * start, part.p1 - third * end, part.p1)
+        })
     }
 
     /// The point at fraction `t` of the length, 0 to 1; beyond that on the same circle or line.
@@ -190,11 +218,11 @@ impl Arc {
     }
 }
 
-/// The whole outline as lines and arcs, anticlockwise from the nose tip, within [`tolerance::EXPORT_ARCS`] of the curve. Only
-/// the left half is fitted, so that the right one is its exact mirror.
+/// The whole outline as lines and arcs, anticlockwise from the nose tip, within `accuracy` mm of the curve. Only the left half
+/// is fitted, so that the right one is its exact mirror.
 #[must_use]
-pub fn outline(half: &Half) -> Vec<Arc> {
-    let left = biarc::fit(half.path().segments(), tolerance::EXPORT_ARCS);
+pub fn outline(half: &Half, accuracy: f64) -> Vec<Arc> {
+    let left = biarc::fit(half.path().segments(), accuracy);
     let to_tail = left.iter().rev().map(Arc::reversed);
     let to_nose = left.iter().map(|arc| arc.reversed().mirrored());
     to_tail.chain(to_nose).collect()

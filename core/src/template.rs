@@ -21,6 +21,7 @@ use crate::{
     design::{Design, Shape},
     format::drawing::{Colour, Drawing, Entity, Layer},
     projection::Projection,
+    tolerance,
     units::System,
 };
 use kurbo::Point;
@@ -84,7 +85,7 @@ impl Template {
             name: design.name().to_owned(),
             projection: options.projection,
             edges: if options.half { half_edges(&edge)? } else { whole(&edge.contours) },
-            outline: arcs::outline(&half),
+            outline: arcs::outline(&half, tolerance::EXPORT_ARCS),
             saw_line: whole(&saw_line.contours),
             holes: holes(shape, &options),
             hole_kind: options.holes,

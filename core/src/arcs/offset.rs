@@ -69,7 +69,7 @@ pub enum OffsetError {
 ///
 /// [`OffsetError`].
 pub fn offset(half: &Half, distance: f64) -> Result<Offset, OffsetError> {
-    let chain = super::outline(half);
+    let chain = super::outline(half, tolerance::EXPORT_ARCS);
     let is_finite = |arc: &Arc| arc.p0.is_finite() && arc.p1.is_finite() && arc.bulge.is_finite();
     if !distance.is_finite() || chain.is_empty() || !chain.iter().all(is_finite) {
         return Err(OffsetError::NotFinite);
@@ -138,4 +138,4 @@ impl fmt::Display for OffsetError {
 impl core::error::Error for OffsetError {}
 
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;

@@ -64,6 +64,8 @@ pub enum Entity {
     Symmetric(Half),
     /// A closed chain of lines and arcs.
     Chain(Vec<Arc>),
+    /// A chain of lines and arcs with two ends.
+    Open(Vec<Arc>),
     /// A closed curve of straight sides.
     Polygon(Vec<Point>),
     /// A circle.
@@ -171,7 +173,7 @@ impl Entity {
     fn extent(&self) -> Option<Rect> {
         match self {
             Self::Symmetric(half) => Some(extent_of(half)),
-            Self::Chain(chain) => arcs::extent(chain),
+            Self::Chain(chain) | Self::Open(chain) => arcs::extent(chain),
             Self::Polygon(corners) => {
                 let first = corners.first()?;
                 let start = Rect::from_points(*first, *first);

@@ -1,19 +1,19 @@
 //! The drawing as DXF, for routers, laser cutters and drawing programs.
 //!
-//! Release 2000 (AC1015): the first with a unit in its header, so that a reader need not guess. Outlines are closed
-//! polylines of straight and circular pieces, because many readers skip splines; the arcs stay within
-//! [`tolerance::EXPORT_ARCS`](crate::tolerance::EXPORT_ARCS) of the curve. Group codes and sections as in the published DXF reference, from memory; a
-//! strict reader finds nothing to mend.
+//! By default release 2000 (AC1015), the first with a unit in its header, so that a reader need not guess, and outlines as
+//! closed polylines of straight and circular pieces, because many readers skip splines; [`DxfOptions`] has the others.
+//! Group codes and sections as in the published DXF reference, from memory; a strict reader finds nothing to mend.
 
+mod curves;
 mod frame;
+mod options;
+mod plain;
 mod tags;
 
-use self::tags::Tags;
+pub use self::options::{Curves, DxfError, DxfOptions, Release, TOLERANCE};
+use self::{curves::Course, tags::Tags};
 use super::drawing::{Drawing, Entity, Options};
-use crate::{
-    arcs::{self, Arc},
-    design::Design,
-};
+use crate::design::Design;
 
 /// The full deck of a design as a DXF file, with all a drawing of it can have.
 #[must_use]
@@ -24,12 +24,30 @@ pub fn export(design: &Design) -> String {
 /// Any drawing as a DXF file: [`Drawing::deck`] leaves out what its options say.
 #[must_use]
 pub fn print(drawing: &Drawing) -> String {
-    frame::around(drawing, |tags, model_space| {
+    write(drawing, &DxfOptions::default())
+}
+
+/// Any drawing as a DXF file of a chosen kind.
+///
+/// # Errors
+///
+/// [`DxfError`] where the options do not go together.
+pub fn print_with(drawing: &Drawing, options: &DxfOptions) -> Result<String, DxfError> {
+    options.check()?;
+    Ok(write(drawing, options))
+}
+
+fn write(drawing: &Drawing, options: &DxfOptions) -> String {
+    let entities = |tags: &mut Tags, model_space: u32| {
         for layer in &drawing.layers {
-            let place = Place { layer: layer_name(layer.key), model_space };
+            let place = Place { layer: layer_name(layer.key), model_space, options };
             layer.entities.iter().for_each(|entity| place.entity(tags, entity));
         }
-    })
+    };
+    match options.release {
+        Release::R2000 => frame::around(drawing, entities),
+        Release::R12 => plain::around(drawing, |tags| entities(tags, 0)),
+    }
 }
 
 /// The name of a layer in the capitals of the trade: `BEND_LINES`.
@@ -37,21 +55,21 @@ fn layer_name(key: &str) -> String {
     key.to_ascii_uppercase().replace('-', "_")
 }
 
-/// Where an entity belongs.
-struct Place {
+/// Where an entity belongs, and how curves are written.
+struct Place<'a> {
     layer: String,
     model_space: u32,
+    options: &'a DxfOptions,
 }
 
-impl Place {
+impl Place<'_> {
     fn entity(&self, tags: &mut Tags, entity: &Entity) {
         match entity {
-            Entity::Symmetric(half) => self.polyline(tags, &arcs::outline(half)),
-            Entity::Chain(chain) => self.polyline(tags, chain),
-            Entity::Polygon(corners) => {
-                let next = corners.iter().cycle().skip(1);
-                let sides: Vec<Arc> = corners.iter().zip(next).map(|(a, b)| Arc::line(*a, *b)).collect();
-                self.polyline(tags, &sides);
+            Entity::Symmetric(_) | Entity::Chain(_) | Entity::Open(_) | Entity::Polygon(_) => {
+                match Course::of(entity, self.options) {
+                    Course::Spline(places, closed) => self.spline(tags, &places, closed),
+                    Course::Chain(chain, closed) => self.polyline(tags, &chain, closed),
+                }
             }
             Entity::Circle { centre, radius } => {
                 self.start(tags, "CIRCLE", "AcDbCircle");
@@ -68,31 +86,17 @@ impl Place {
                 tags.point(10, *at);
                 tags.number(40, *height);
                 tags.text(1, text);
-                tags.put(100, "AcDbText");
+                tags.marker("AcDbText");
             }
         }
     }
 
-    /// A closed polyline along a chain. The last piece ends where the first begins, so no point is said twice.
-    fn polyline(&self, tags: &mut Tags, chain: &[Arc]) {
-        const CLOSED: u8 = 1;
-        self.start(tags, "LWPOLYLINE", "AcDbPolyline");
-        tags.put(90, chain.len());
-        tags.put(70, CLOSED);
-        tags.number(43, 0.0); // no width
-        for arc in chain {
-            tags.vertex(arc.p0);
-            if !arc.is_line() {
-                tags.bulge(arc.bulge);
-            }
-        }
-    }
-
-    fn start(&self, tags: &mut Tags, kind: &str, marker: &str) {
+    /// Begins an entity of that kind and class.
+    fn start(&self, tags: &mut Tags, kind: &str, class: &str) {
         tags.object(kind, self.model_space);
-        tags.put(100, "AcDbEntity");
+        tags.marker("AcDbEntity");
         tags.put(8, &self.layer);
-        tags.put(100, marker);
+        tags.marker(class);
     }
 }
 

@@ -64,7 +64,8 @@ impl Page {
         let (x, y) = (|p: &Point| number(p.x - self.left), |p: &Point| number(self.top - p.y));
         match entity {
             Entity::Symmetric(half) => format!("<path d=\"{}\"/>\n", self.outline(half)),
-            Entity::Chain(chain) => format!("<path d=\"{}\"/>\n", self.chain(chain)),
+            Entity::Chain(chain) => format!("<path d=\"{} Z\"/>\n", self.chain(chain)),
+            Entity::Open(chain) => format!("<path d=\"{}\"/>\n", self.chain(chain)),
             Entity::Polygon(corners) => {
                 let corners: Vec<String> = corners.iter().map(|corner| self.place(corner)).collect();
                 format!("<polygon points=\"{}\"/>\n", corners.join(" "))
@@ -102,7 +103,7 @@ impl Page {
                 format!(" A{radius},{radius} 0 0 {sweep} {}", self.place(&arc.p1))
             }
         });
-        start + &pieces.collect::<String>() + " Z"
+        start + &pieces.collect::<String>()
     }
 
     fn place(&self, p: &Point) -> String {

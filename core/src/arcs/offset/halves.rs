@@ -54,7 +54,7 @@ pub(super) fn left_of(contour: &[Arc]) -> Vec<Contour> {
     let cut: Vec<Arc> = contour
         .iter()
         .filter(|arc| (arc.p1 - arc.p0).hypot2() > SHORTEST * SHORTEST)
-        .flat_map(|arc| cut_at_centreline(arc))
+        .flat_map(cut_at_centreline)
         .collect();
     let is_left = |arc: &Arc| arc.point(0.5).y > 0.0;
     // Begins where the contour enters the left side, so that no part is split by the list's end.

@@ -11,7 +11,7 @@ use core::f64::consts::PI;
 use kurbo::{CubicBez, Point};
 
 /// A half outline of straight sides through the given corners, tail to nose.
-fn polygon(corners: &[(f64, f64)]) -> Half {
+pub(in crate::arcs) fn polygon(corners: &[(f64, f64)]) -> Half {
     let side = |ends: &[(f64, f64)]| {
         let (a, b) = (Point::from(ends[0]), Point::from(ends[1]));
         let curve = CubicBez::new(a, a.lerp(b, 1.0 / 3.0), a.lerp(b, 2.0 / 3.0), b);
@@ -180,7 +180,7 @@ fn a_notch_that_closes_outward_leaves_a_hole() {
 
 #[test]
 fn a_contour_beside_the_centreline_stands_for_two() {
-    let ring = arcs::outline(&rectangle());
+    let ring = arcs::outline(&rectangle(), tolerance::EXPORT_ARCS);
     let off_axis: Vec<Arc> = ring.iter().map(|arc| lifted(arc, 400.0)).collect();
     let [contour] = &contours(&off_axis, -50.0)[..] else { panic!("one") };
     assert!(contour.closed);

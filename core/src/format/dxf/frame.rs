@@ -26,7 +26,7 @@ pub(super) fn around(drawing: &Drawing, entities: impl FnOnce(&mut Tags, u32)) -
     head.text + &tags.text
 }
 
-fn section<T>(tags: &mut Tags, name: &str, content: impl FnOnce(&mut Tags) -> T) -> T {
+pub(super) fn section<T>(tags: &mut Tags, name: &str, content: impl FnOnce(&mut Tags) -> T) -> T {
     tags.put(0, "SECTION");
     tags.put(2, name);
     let made = content(tags);
@@ -35,23 +35,33 @@ fn section<T>(tags: &mut Tags, name: &str, content: impl FnOnce(&mut Tags) -> T)
 }
 
 fn header(tags: &mut Tags, drawing: &Drawing, next_handle: u32) {
-    const MILLIMETRES: u8 = 4;
-    const METRIC: u8 = 1;
-    let extent = drawing.extent();
     tags.put(9, "$ACADVER");
     tags.put(1, "AC1015");
     tags.put(9, "$DWGCODEPAGE");
     tags.put(3, "ANSI_1252");
+    units(tags);
+    extents(tags, drawing);
+    tags.put(9, "$HANDSEED");
+    tags.put(5, format_args!("{next_handle:X}"));
+}
+
+/// That all lengths are millimetres.
+pub(super) fn units(tags: &mut Tags) {
+    const MILLIMETRES: u8 = 4;
+    const METRIC: u8 = 1;
     tags.put(9, "$INSUNITS");
     tags.put(70, MILLIMETRES);
     tags.put(9, "$MEASUREMENT");
     tags.put(70, METRIC);
+}
+
+/// The rectangle everything lies in.
+pub(super) fn extents(tags: &mut Tags, drawing: &Drawing) {
+    let extent = drawing.extent();
     tags.put(9, "$EXTMIN");
     tags.point(10, extent.origin());
     tags.put(9, "$EXTMAX");
     tags.point(10, Point::new(extent.x1, extent.y1));
-    tags.put(9, "$HANDSEED");
-    tags.put(5, format_args!("{next_handle:X}"));
 }
 
 /// The tables; gives the handles of the two spaces.
@@ -173,9 +183,9 @@ fn dictionary(tags: &mut Tags) {
 }
 
 /// White on black and black on white.
-const BLACK: u8 = 7;
+pub(super) const BLACK: u8 = 7;
 
-fn colour_number(colour: Colour) -> u8 {
+pub(super) fn colour_number(colour: Colour) -> u8 {
     match colour {
         Colour::Black => BLACK,
         Colour::Red => 1,

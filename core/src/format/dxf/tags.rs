@@ -13,10 +13,17 @@ const BULGE_PLACES: u8 = 12;
 #[derive(Default)]
 pub(super) struct Tags {
     pub(super) text: String,
+    /// Whether it is of release 12, whose objects need no handle, no owner and no markers.
+    plain: bool,
     last_handle: u32,
 }
 
 impl Tags {
+    /// An empty file of release 12.
+    pub(super) fn plain() -> Self {
+        Self { plain: true, ..Self::default() }
+    }
+
     /// One group: its code and its value.
     pub(super) fn put(&mut self, code: u16, value: impl Display) {
         self.put_any(code, &value);
@@ -67,10 +74,20 @@ impl Tags {
         self.put(code, plain);
     }
 
+    /// The class whose groups follow.
+    pub(super) fn marker(&mut self, class: &str) {
+        if !self.plain {
+            self.put(100, class);
+        }
+    }
+
     /// Begins an object that belongs to another, and gives its handle.
     pub(super) fn object(&mut self, kind: &str, owner: u32) -> u32 {
         let handle = self.new_handle();
         self.put(0, kind);
+        if self.plain {
+            return handle;
+        }
         self.own(5, handle, owner);
         handle
     }

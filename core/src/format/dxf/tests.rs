@@ -1,7 +1,13 @@
 //! The DXF file: well-formed groups, unique handles, units, one closed polyline, and names that mean only themselves.
 
 use super::*;
-use crate::{demo, format::samples, measure::Measured, tolerance};
+use crate::{
+    arcs::{self, Arc},
+    demo,
+    format::samples,
+    measure::Measured,
+    tolerance,
+};
 use std::collections::BTreeSet;
 
 /// The groups of a file.
@@ -67,7 +73,7 @@ fn every_handle_is_used_once_and_every_owner_is_there() {
 fn the_outline_is_a_mirrored_chain_with_the_area_of_the_curve() {
     for deck in demo::all() {
         let measured = Measured::of(deck.shape());
-        let chain = arcs::outline(&measured.half);
+        let chain = arcs::outline(&measured.half, tolerance::EXPORT_ARCS);
         for (here, there) in chain.iter().zip(chain.iter().rev()) {
             assert_eq!(*here, there.mirrored());
         }
@@ -111,4 +117,83 @@ fn the_file_says_that_the_outline_is_developed() {
     let dxf = export(&demo::dunlin());
     let said = (1, "DEVELOPED: flat pattern along the top face, 1:1, mm");
     assert!(groups(&dxf).contains(&said));
+}
+
+fn deck(options: DxfOptions) -> String {
+    print_with(&Drawing::deck(&demo::turnstone(), &Options::default()), &options).unwrap()
+}
+
+#[test]
+fn release_12_has_polylines_with_bulges_and_no_handles() {
+    let dxf = deck(DxfOptions { release: Release::R12, ..DxfOptions::default() });
+    let groups = groups(&dxf);
+    assert!(groups.contains(&(1, "AC1009")));
+    assert!(groups.iter().all(|group| !matches!(group.0, 5 | 100 | 105 | 330)));
+    let found = entities(&groups);
+    let count = |kind: &str, layer: &str| found.iter().filter(|entity| **entity == (kind, layer)).count();
+    assert_eq!((count("POLYLINE", "OUTLINE"), count("SEQEND", "OUTLINE")), (1, 1));
+    let Entity::Symmetric(half) =
+        &Drawing::deck(&demo::turnstone(), &Options::default()).layers[0].entities[0]
+    else {
+        panic!("no outline")
+    };
+    assert_eq!(count("VERTEX", "OUTLINE"), arcs::outline(half, tolerance::EXPORT_ARCS).len());
+    assert!(found.iter().all(|(kind, _)| *kind != "LWPOLYLINE"));
+}
+
+#[test]
+fn lines_alone_have_no_bulge_and_more_points_the_finer_they_are() {
+    let points = |tolerance: f64| {
+        let dxf = deck(DxfOptions { curves: Curves::Lines, tolerance, ..DxfOptions::default() });
+        let groups = groups(&dxf);
+        let start = groups.iter().position(|g| *g == (100, "AcDbPolyline")).unwrap();
+        let polyline: Vec<_> = groups[start..].iter().take_while(|g| g.0 != 0).collect();
+        assert!(polyline.iter().all(|group| group.0 != 42));
+        polyline.iter().filter(|group| group.0 == 10).count()
+    };
+    let (coarse, fine) = (points(0.1), points(0.001));
+    // The number of chords goes with the root of the accuracy.
+    assert!((5.0..20.0).contains(&(fine as f64 / coarse as f64)), "{coarse} {fine}");
+}
+
+#[test]
+fn splines_are_the_cubics_themselves() {
+    let dxf = deck(DxfOptions { curves: Curves::Splines, ..DxfOptions::default() });
+    let groups = groups(&dxf);
+    let start = groups.iter().position(|g| *g == (0, "SPLINE")).unwrap();
+    let spline: Vec<_> = groups[start + 1..].iter().take_while(|g| g.0 != 0).collect();
+    let count = |code: u16| spline.iter().filter(|group| group.0 == code).count();
+    // Four spans on either side: 8 cubics, 25 points, 29 knots.
+    assert_eq!((count(10), count(40)), (25, 29));
+    for said in [(70, "9"), (71, "3"), (72, "29"), (73, "25"), (10, "-400.050000"), (20, "83.940000")] {
+        assert!(spline.contains(&&said), "{said:?}");
+    }
+}
+
+#[test]
+fn options_that_do_not_go_together_are_refused_in_words() {
+    let splines = DxfOptions { release: Release::R12, curves: Curves::Splines, ..DxfOptions::default() };
+    let refused = splines.check().unwrap_err();
+    assert_eq!((refused, refused.field()), (DxfError::SplinesInR12, "curves"));
+    for tolerance in [0.0, 1.0, f64::NAN] {
+        let refused = DxfOptions { tolerance, ..DxfOptions::default() }.check().unwrap_err();
+        assert_eq!(refused.field(), "export-tolerance");
+    }
+    let text = DxfError::Tolerance(1.0).to_string();
+    assert_eq!(text, "a tolerance of 1.00 mm is not between 0.0001 mm and 0.50 mm");
+}
+
+#[test]
+fn an_open_chain_says_its_last_point_too() {
+    let line = Arc::line((0.0, 0.0).into(), (10.0, 0.0).into());
+    let arc = Arc { p0: line.p1, p1: (20.0, 0.0).into(), bulge: 1.0 };
+    let mut drawing = Drawing::deck(&demo::dunlin(), &Options::default());
+    drawing.layers.truncate(1);
+    drawing.layers[0].entities = vec![Entity::Open(vec![line, arc])];
+    let dxf = print(&drawing);
+    let groups = groups(&dxf);
+    let start = groups.iter().position(|g| *g == (100, "AcDbPolyline")).unwrap();
+    let polyline: Vec<_> = groups[start..].iter().take_while(|g| g.0 != 0).collect();
+    assert_eq!(polyline.iter().filter(|group| group.0 == 10).count(), 3);
+    assert!(polyline.contains(&&(70, "0")) && polyline.contains(&&(90, "3")));
 }

@@ -1,0 +1,121 @@
+//! The mark-out as a figure and as a list: where to set the compass, from which bolt row.
+
+use super::MarkOut;
+use crate::{
+    arcs::Arc,
+    datum::Datum,
+    format::{
+        csv,
+        drawing::{Colour, Drawing, Entity, Layer},
+    },
+    projection::Projection,
+    units,
+};
+use kurbo::Point;
+
+/// A place on the blank, as a maker measures it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fix {
+    /// The bolt row it is measured from: the nearest.
+    pub row: &'static str,
+    /// Distance from that row, mm, positive toward the nose.
+    pub along: f64,
+    /// Distance from the centreline, mm, positive toward the left rail.
+    pub across: f64,
+}
+
+/// A place from the nearest bolt row and the centreline.
+#[must_use]
+pub fn fixed_from(datum: &Datum, p: Point) -> Fix {
+    let rows = [
+        ("tail outer row", -datum.outer_row()),
+        ("tail inner row", -datum.inner_row()),
+        ("nose inner row", datum.inner_row()),
+        ("nose outer row", datum.outer_row()),
+    ];
+    let mut nearest = rows[0];
+    for row in rows {
+        if (p.x - row.1).abs() < (p.x - nearest.1).abs() {
+            nearest = row;
+        }
+    }
+    Fix { row: nearest.0, along: p.x - nearest.1, across: p.y }
+}
+
+/// The pieces in drawing order, as CSV in mm.
+#[must_use]
+pub fn csv(made: &MarkOut, datum: &Datum, projection: Projection) -> String {
+    let mm = |value: f64| units::decimal(value, 2);
+    let heading = [
+        "Piece",
+        "Kind",
+        "Radius mm",
+        "Centre from",
+        "Centre along mm",
+        "Centre across mm",
+        "Start from",
+        "Start along mm",
+        "Start across mm",
+        "End from",
+        "End along mm",
+        "End across mm",
+        "Turns from the last by deg",
+        "Largest deviation of all mm",
+        "Outline",
+    ];
+    let mut rows = vec![heading.map(str::to_owned).to_vec()];
+    for (i, piece) in made.pieces.iter().enumerate() {
+        let place = |p: Option<Point>| match p.map(|p| fixed_from(datum, p)) {
+            Some(Fix { row, along, across }) => [row.to_owned(), mm(along), mm(across)],
+            None => [const { String::new() }; 3],
+        };
+        let kind = if piece.is_line() { "line" } else { "arc" };
+        let kink = i.checked_sub(1).and_then(|before| made.kinks.get(before));
+        let mut row = vec![(i + 1).to_string(), kind.to_owned(), piece.radius().map_or_else(String::new, mm)];
+        for p in [piece.centre(), Some(piece.p0), Some(piece.p1)] {
+            row.extend(place(p));
+        }
+        row.push(kink.map_or_else(String::new, |kink| mm(kink.to_degrees())));
+        row.push(mm(made.deviation));
+        row.push(projection.word().to_owned());
+        rows.push(row);
+    }
+    csv::print(&rows)
+}
+
+/// Half the length of the arms of a centre's cross, mm.
+const CROSS: f64 = 4.0;
+/// Height of capitals, mm.
+const TEXT: f64 = 5.0;
+/// Farthest that a centre is shown from the centreline, mm: beyond, no compass reaches.
+const FAR: f64 = 600.0;
+
+/// The figure: the pieces, their ends, and the compass points that lie within reach, with their radii.
+#[must_use]
+pub fn drawing(name: &str, made: &MarkOut, datum: &Datum, projection: Projection) -> Drawing {
+    let cross = |p: Point| {
+        let arm = |x: f64, y: f64| Entity::Line(Point::new(p.x - x, p.y - y), Point::new(p.x + x, p.y + y));
+        [arm(CROSS, 0.0), arm(0.0, CROSS)]
+    };
+    let ends = made.pieces.iter().map(|piece| piece.p0).chain(made.pieces.last().map(|piece| piece.p1));
+    let across = ends.map(|p| Entity::Line(Point::new(p.x, p.y - CROSS), Point::new(p.x, p.y + CROSS)));
+    let centres = made.pieces.iter().enumerate().filter_map(|(i, piece)| {
+        let centre = piece.centre().filter(|centre| centre.y.abs() <= FAR)?;
+        let at = Point::new(centre.x + CROSS, centre.y + CROSS);
+        let text = format!("{}: R {}", i + 1, units::decimal(piece.radius()?, 1));
+        let [along, up] = cross(centre);
+        Some([along, up, Entity::Text { at, height: TEXT, text }])
+    });
+    let holes = datum.holes().into_iter().filter(|hole| hole.y > 0.0);
+    let radius = datum.hole_diameter / 2.0;
+    let tips = made.pieces.first().zip(made.pieces.last());
+    let centreline = tips.map(|(first, last): (&Arc, &Arc)| Entity::Line(first.p0, last.p1));
+    let layers = vec![
+        Layer::new("mark-out", Colour::Black, [Entity::Open(made.pieces.clone())]),
+        Layer::new("mark-out-ends", Colour::Green, across),
+        Layer::new("mark-out-centres", Colour::Magenta, centres.flatten()),
+        Layer::new("holes", Colour::Red, holes.map(|centre| Entity::Circle { centre, radius })),
+        Layer::new("centreline", Colour::Blue, centreline),
+    ];
+    Drawing { name: name.to_owned(), part: "mark-out", projection, layers }
+}
