@@ -13,6 +13,8 @@ mod polygons;
 mod pressed;
 mod quantities;
 mod read_back;
+mod strict_readers;
+mod templates;
 
 /// Fails unless `found` lies within `tolerance` of `expected`.
 #[track_caller]

@@ -114,7 +114,7 @@ fn places(half: &Half, apart: f64) -> Vec<Point> {
 
 /// The largest distance from the outline to the pieces and from the pieces to the outline, mm.
 fn deviation(half: &Half, pieces: &[Arc]) -> f64 {
-    const FINE: f64 = 0.1; // of `APART`
+    const FINE: f64 = 0.04; // of `APART`
     const ACCURACY: f64 = 1e-6;
     let from_outline = places(half, FINE * APART).into_iter().map(|p| super::distance(pieces, p));
     let to_outline = |p: Point| {
