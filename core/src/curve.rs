@@ -7,6 +7,7 @@ pub mod fair;
 pub mod family;
 pub mod fit;
 mod least_squares;
+pub(crate) mod length;
 mod moments;
 mod shape;
 pub mod spiral;

@@ -107,5 +107,5 @@ fn smooth_outline(spans: &[[(f64, f64); 4]], twin: bool) -> Outline {
         start: Handle::Along((c.p1 - c.p0).hypot()),
         end: Handle::Along((c.p3 - c.p2).hypot()),
     });
-    Outline { nodes, spans: handles.collect(), twin }
+    Outline { nodes, spans: handles.collect(), twin, sweeps: Vec::new() }
 }

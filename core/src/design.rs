@@ -178,10 +178,17 @@ impl Design {
         &self.versions
     }
 
-    /// The part a link carries: name and shape, no notes, no locks, no versions.
+    /// The part a link carries: name and shape, no notes, no locks, no versions, and no sweeps that are not laid.
     #[must_use]
     pub fn shared(&self) -> Self {
-        Self { notes: String::new(), locks: Vec::new(), versions: Vec::new(), ..self.clone() }
+        let outline = self.shape.outline.with_used_sweeps();
+        Self {
+            notes: String::new(),
+            locks: Vec::new(),
+            versions: Vec::new(),
+            shape: Arc::new(Shape { outline, ..Shape::clone(&self.shape) }),
+            name: self.name.clone(),
+        }
     }
 
     /// The design with another shape.
@@ -240,14 +247,23 @@ impl Design {
         Ok(design)
     }
 
-    /// The design with a version's shape as the present one; all versions stay.
+    /// The design with a version's shape as the present one; all versions stay, and so do sweeps kept since, as far as
+    /// there is room for them.
     ///
     /// # Errors
     ///
     /// [`Refusal::NoSuch`].
     pub fn gone_back_to(&self, index: usize) -> Result<Self, Refusal> {
         let version = self.versions.get(index).ok_or(Refusal::NoSuch("version"))?;
-        Ok(Self { shape: Arc::clone(&version.shape), ..self.clone() })
+        let mut shape = Arc::clone(&version.shape);
+        for sweep in &self.shape.outline.sweeps {
+            if !shape.outline.sweeps.contains(sweep)
+                && let Ok(outline) = shape.outline.with_sweep(sweep.clone())
+            {
+                shape = Arc::new(Shape { outline, ..Shape::clone(&shape) });
+            }
+        }
+        Ok(Self { shape, ..self.clone() })
     }
 
     /// The design with other notes.

@@ -18,7 +18,8 @@
 //!
 //! On a twin both ends move, and a tail's dimension sets the nose's. Where a change must stop at a place that has no node
 //! it gets one. A straight edge is not broken: where what stays and what moves lie on one, it turns as a whole. Nodes and
-//! tangents go with the moves; between them the curve comes as near to its image as two handles can.
+//! tangents go with the moves; between them the curve comes as near to its image as two handles can. A laid sweep is not
+//! broken either: it moves as a whole, with its tip where it has one, and what lies beside it follows.
 //!
 //! ```
 //! use halfbreadth_core::{demo, dimension, measure::Measured};

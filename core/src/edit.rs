@@ -1,5 +1,9 @@
 //! Every change that can be made to a design.
 
+mod sweep;
+
+pub use self::sweep::SweepEdit;
+
 use crate::{
     design::{Design, Refusal, Shape},
     dimension::{self, Lock, Unmet},
@@ -80,6 +84,8 @@ pub enum Edit {
         /// The farthest the edge may move, mm.
         bound: f64,
     },
+    /// Keeps, lays, moves or frees a sweep.
+    Sweep(SweepEdit),
     /// Makes the tail the nose reversed, or lets the two differ from now on.
     SetTwin(bool),
     /// Sets a quantity of the settings table, in its unit inside the core.
@@ -220,6 +226,9 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
         Edit::MoveHandle { span, end, to } => {
             span_exists(span)?;
             finite(to)?;
+            if let Span::Laid { .. } = outline.spans[span] {
+                return Err(Refusal::Impossible("a laid sweep has no handles: set it free first"));
+            }
             if outline.spans[span] == Span::Straight {
                 return Err(Refusal::Impossible("a straight span has no handles: make it a curve first"));
             }
@@ -244,7 +253,7 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
             node_exists(node)?;
             if smooth && !outline.can_be_smooth(node) {
                 return Err(Refusal::Impossible(
-                    "two straight spans meet here, or one meets the centreline askew: make one a curve first",
+                    "two rigid spans meet here, straight or laid, or one meets the centreline askew: make one a curve first",
                 ));
             }
             Ok(outline.with_joint(node, smooth))
@@ -268,6 +277,7 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
             let (faired, _) = outline.faired(from.min(to), from.max(to), bound).map_err(Refusal::Outline)?;
             Ok(faired)
         }
+        Edit::Sweep(ref edit) => edit.made_on(outline),
         Edit::SetTwin(true) => twin_of(outline).ok_or(Refusal::Impossible(
             "the edge crosses the middle of the deck more than once, so it has no nose half to mirror",
         )),

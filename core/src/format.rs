@@ -18,12 +18,12 @@ use crate::outline::{Joint, Outline, Span};
 const MOST_GRAINS: i64 = 10_000_000_000;
 
 /// The first smooth node that stores no tangent and has none given either: by its tip, by the mirror amidships, or by a
-/// straight span beside it.
+/// straight span or a laid sweep beside it.
 fn leaderless(outline: &Outline) -> Option<usize> {
-    let straight = |span: Option<&Span>| span == Some(&Span::Straight);
+    let leads = |span: Option<&Span>| matches!(span, Some(Span::Straight | Span::Laid { .. }));
     let is_led = |i: usize| {
         let before = i.checked_sub(1).and_then(|s| outline.spans.get(s));
-        outline.is_tip(i) || outline.is_amidships(i) || straight(before) || straight(outline.spans.get(i))
+        outline.is_tip(i) || outline.is_amidships(i) || leads(before) || leads(outline.spans.get(i))
     };
     outline.nodes.iter().enumerate().position(|(i, node)| node.joint == Joint::Led && !is_led(i))
 }

@@ -2,7 +2,7 @@
 //!
 //! Only the left half is stored (a twin stores only its nose half); the rest is its mirror, so symmetry is exact by
 //! construction. The chain runs tail to nose with y ≥ 0. What is stored is canonical: of everything that could be
-//! said twice (a tangent that a straight span already gives, a tip's right angle), nothing is.
+//! said twice (a tangent that a laid sweep or a straight span already gives, a tip's right angle), nothing is.
 
 mod batten;
 mod chain;
@@ -13,6 +13,7 @@ mod redraw;
 mod reshape;
 pub(crate) mod resolve;
 mod smoothing;
+mod sweep;
 mod validity;
 
 pub(crate) use self::{chain::heading_at, validity::check_form};
@@ -22,6 +23,7 @@ pub use self::{
     redraw::StrokeError,
     resolve::{Half, Piece},
     smoothing::Faired,
+    sweep::{Laid, Leg, Sweep, SweepCurve},
     validity::{Fault, check},
 };
 use kurbo::{Point, Vec2};
@@ -35,6 +37,8 @@ pub struct Outline {
     pub spans: Vec<Span>,
     /// Whether the tail half is the nose half reversed; then the chain starts amidships, at x = 0.
     pub twin: bool,
+    /// Curves kept under a name, laid or not.
+    pub sweeps: Vec<Sweep>,
 }
 
 /// A point the outline passes through.
@@ -53,8 +57,8 @@ pub enum Joint {
     Corner,
     /// With one tangent, stored here: its direction tail to nose, radians.
     Smooth(f64),
-    /// With one tangent that something else gives: the straight span beside it, the right angle at a tip, or the
-    /// mirror amidships in a twin.
+    /// With one tangent that something else gives: the laid sweep or else the straight span beside it, the right angle
+    /// at a tip, or the mirror amidships in a twin.
     Led,
 }
 
@@ -76,6 +80,19 @@ pub enum Span {
         start: Option<f64>,
         /// Its direction at the noseward node where that is a corner.
         end: Option<f64>,
+    },
+    /// A stretch of a sweep, as long between its nodes as between its marks to 0.001 mm.
+    Laid {
+        /// Index of the sweep.
+        sweep: usize,
+        /// The mark nearer to the start of the sweep, as arc length along it, mm.
+        from: f64,
+        /// The mark farther along it.
+        to: f64,
+        /// Whether the sweep is turned over, so that it bends the other way.
+        flip: bool,
+        /// Whether the outline, tail to nose, runs along it from `to` back to `from`.
+        reverse: bool,
     },
 }
 
@@ -141,7 +158,7 @@ impl Outline {
         }
     }
 
-    /// The off-curve point at one end of span `i`, mm; `None` on a straight span.
+    /// The off-curve point at one end of span `i`, mm; `None` where the span is no cubic.
     #[must_use]
     pub fn handle_place(&self, span: usize, end: SpanEnd) -> Option<Point> {
         let Span::Cubic { start, end: last } = self.spans[span] else { return None };

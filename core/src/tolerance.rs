@@ -47,6 +47,9 @@ pub const CURVATURE_NOISE: f64 = 1e-6;
 /// tenth of it on spans of 20 mm, and a comb shows it from 1e-4 on.
 pub const BATTEN_JUMP: f64 = 2e-8;
 
+/// How far the nodes of a laid sweep may lie from being as far apart as its marks, mm: the repeatability promised of it.
+pub const RIGID: f64 = 1e-3;
+
 /// How far a span may leave the one it was converted from, mm.
 pub const CONVERSION: f64 = 0.01;
 

@@ -64,28 +64,51 @@ impl Family {
     /// None where a dimension is not positive and finite or is beyond the range said above.
     #[must_use]
     pub fn cubics(&self) -> Option<Vec<CubicBez>> {
-        let sizes = match *self {
-            Self::Arc { radius, turn } => [radius, turn],
-            Self::Ellipse { along, across } | Self::Superellipse { along, across, .. } => [along, across],
-            Self::Clothoid { radius, length } => [radius, length],
-        };
-        if !sizes.iter().all(|size| *size > 0.0 && size.is_finite()) {
+        let (_, sizes) = self.numbers();
+        if !sizes[..2].iter().all(|size| *size > 0.0 && size.is_finite()) {
             return None;
         }
         match *self {
-            Self::Arc { radius, turn } => {
-                let arc = Spiral::from_start(Point::ZERO, 0.0, 1.0 / radius, 0.0, radius * turn)?;
-                (turn <= TAU).then(|| arc.cubics().collect())
-            }
+            Self::Arc { .. } | Self::Clothoid { .. } => self.spiral().map(|spiral| spiral.cubics().collect()),
             Self::Ellipse { along, across } => Some(ellipse(along, across)),
             Self::Superellipse { along, across, exponent } => {
                 EXPONENTS.contains(&exponent).then(|| superellipse(along, across, exponent))
             }
-            Self::Clothoid { radius, length } => {
-                let clothoid = Spiral::from_start(Point::ZERO, 0.0, 0.0, 1.0 / (radius * length), length)?;
-                (length / radius <= 2.0 * TAU).then(|| clothoid.cubics().collect())
-            }
         }
+    }
+
+    /// Its place among the families, as they stand above, and its dimensions in order; 0 for what it has not.
+    pub(crate) fn numbers(&self) -> (usize, [f64; 3]) {
+        match *self {
+            Self::Arc { radius, turn } => (0, [radius, turn, 0.0]),
+            Self::Ellipse { along, across } => (1, [along, across, 0.0]),
+            Self::Superellipse { along, across, exponent } => (2, [along, across, exponent]),
+            Self::Clothoid { radius, length } => (3, [radius, length, 0.0]),
+        }
+    }
+
+    /// The family at that place, with those dimensions; the last for any place beyond.
+    pub(crate) fn of_numbers(place: usize, [a, b, c]: [f64; 3]) -> Self {
+        match place {
+            0 => Self::Arc { radius: a, turn: b },
+            1 => Self::Ellipse { along: a, across: b },
+            2 => Self::Superellipse { along: a, across: b, exponent: c },
+            _ => Self::Clothoid { radius: a, length: b },
+        }
+    }
+
+    /// The curve itself where it is an Euler spiral: an arc or a clothoid within its range.
+    #[must_use]
+    pub fn spiral(&self) -> Option<Spiral> {
+        let (curvature, rate, length, turn, most) = match *self {
+            Self::Arc { radius, turn } => (1.0 / radius, 0.0, radius * turn, turn, TAU),
+            Self::Clothoid { radius, length } => {
+                (0.0, 1.0 / (radius * length), length, length / radius, 2.0 * TAU)
+            }
+            Self::Ellipse { .. } | Self::Superellipse { .. } => return None,
+        };
+        let spiral = Spiral::from_start(Point::ZERO, 0.0, curvature, rate, length)?;
+        (turn <= most).then_some(spiral)
     }
 }
 

@@ -69,6 +69,27 @@ impl Spiral {
         (end.is_finite() && angle.is_finite() && length > 0.0).then_some(Self { end, ..spiral })
     }
 
+    /// The stretch of it between two arc lengths; `None` where that has no length.
+    #[must_use]
+    pub fn stretch(&self, from: f64, to: f64) -> Option<Self> {
+        let stretch =
+            Self::from_start(self.point(from), self.angle(from), self.curvature(from), self.rate, to - from)?;
+        Some(if to < self.length { stretch } else { Self { end: self.end, ..stretch } })
+    }
+
+    /// The same curve from its end to its start.
+    #[must_use]
+    pub fn reversed(&self) -> Self {
+        let (angle, curvature) = (self.angle(self.length), self.curvature(self.length));
+        Self {
+            start: self.end,
+            end: self.start,
+            angle: angle + core::f64::consts::PI,
+            curvature: -curvature,
+            ..*self
+        }
+    }
+
     /// Where the spiral begins.
     #[must_use]
     pub fn start(&self) -> Point {

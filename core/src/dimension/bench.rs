@@ -6,7 +6,7 @@ use super::{
 };
 use crate::{
     design::{Design, Refusal, Shape},
-    outline::Outline,
+    outline::{Outline, Span},
 };
 use kurbo::ParamCurve;
 
@@ -56,7 +56,7 @@ impl<'a> Bench<'a> {
 const APART: f64 = 1.0;
 
 /// The chain with a node on its outermost edge at station `x`; as it is where one is there, or where the edge is
-/// straight: a straight edge is not broken.
+/// straight or laid by a sweep: those are not broken.
 fn with_node_at_station(outline: &Outline, x: f64) -> Outline {
     let x = if outline.twin { x.abs() } else { x };
     let half = outline.resolve();
@@ -70,5 +70,14 @@ fn with_node_at_station(outline: &Outline, x: f64) -> Outline {
     };
     let gap = (place - piece.curve.p0).hypot2().min((place - piece.curve.p3).hypot2());
     let apart = gap > APART * APART;
-    if apart && !piece.straight { outline.split(piece.span, t) } else { outline.clone() }
+    let rigid = piece.straight || matches!(outline.spans[piece.span], Span::Laid { .. });
+    if !apart || rigid {
+        return outline.clone();
+    }
+    // A batten has several pieces: the parameter along all of it is not that along the piece.
+    let along = match outline.spans[piece.span] {
+        Span::Batten { .. } => outline.course(piece.span).nearest(place).0,
+        _ => t,
+    };
+    outline.split(piece.span, along)
 }

@@ -22,7 +22,9 @@ pub(super) fn settled(design: &Design, mut shape: Shape) -> Result<Design, Refus
 /// The chain after moves by their amounts.
 ///
 /// Nodes and tangents go where the moves take them. A cubic span becomes the cubic with those ends and tangents that comes
-/// nearest to the image of its curve, in place and in curvature at both ends. What does not move stays to the bit.
+/// nearest to the image of its curve, in place and in curvature at both ends. A laid sweep stays as it is and goes where its
+/// tip goes or, without a tip, by the mean of what its ends go; its neighbours follow. What does not move stays to the
+/// bit.
 pub(super) fn carried(outline: &Outline, flows: &[(&Flow, f64)]) -> Result<Outline, Refusal> {
     let image = |p: Point| Image::of(p, flows);
     let images: Vec<Image> = outline.nodes.iter().map(|node| image(node.place)).collect();
@@ -38,6 +40,7 @@ pub(super) fn carried(outline: &Outline, flows: &[(&Flow, f64)]) -> Result<Outli
             node.joint = Joint::Smooth(real::direction(image.turn(real::unit_vector(angle))));
         }
     }
+    chain.lay_anew(outline);
     let bends_a_line = (0..chain.nodes.len()).any(|i| {
         outline.nodes[i].joint != Joint::Corner && outline.can_be_smooth(i) && !chain.can_be_smooth(i)
     });

@@ -27,8 +27,12 @@
 //! * The settings of a part go by their keys in [`quantities::SETTINGS`](crate::quantities::SETTINGS); one that is
 //!   missing has the value of the first demo deck, so that settings can be added without a new version. Nodes and
 //!   spans must be there.
-//! * A smooth node has an `angle` unless its tip, the middle of a twin, or a straight span beside it gives the tangent.
+//! * A smooth node has an `angle` unless its tip, the middle of a twin, or a straight span
+//!   or a laid sweep beside it gives the tangent.
 //! * A handle is a length along the tangent of a smooth node, or `[along, across]` as seen from a corner.
+//! * A laid span is `{ "kind": "laid", "sweep": 0, "from": …, "to": …, "flip": false, "reverse": false }` with its two
+//!   marks as lengths along the sweep of that index in the outline's `"sweeps"`, which stand after its spans where
+//!   there are any: `json/sweep.rs`.
 //! * Keys that this version does not know are kept beside the design and written back after the known ones; not so
 //!   inside lists, whose entries an edit may renumber.
 //!
@@ -38,6 +42,7 @@ mod cursor;
 mod error;
 mod extras;
 mod reading;
+mod sweep;
 mod value;
 mod writing;
 
@@ -71,7 +76,7 @@ const UNIT: &str = "nm, 1e-7 degree, 1e-8 of the whole, ug/m2";
 /// Largest file read, in bytes: as much as the largest design there can be. A deck with a year of versions takes a
 /// twentieth.
 pub const LARGEST: usize = 16 << 20;
-/// Deepest nesting read. A design needs seven levels; the rest is for keys of others.
+/// Deepest nesting read. A design needs nine levels; the rest is for keys of others.
 pub const DEEPEST: usize = 32;
 
 /// The setting that is stored ply by ply.

@@ -14,10 +14,12 @@
 //! apart. The payload of a released version never changes: what a design gains later goes into a new version beside
 //! the old ones.
 //!
-//! A link carries [`Design::shared`]: the name and the shape, without notes and versions. Its round trip is the
+//! A link carries [`Design::shared`]: the name and the shape, without notes and versions, and with only the sweeps that
+//! are laid. Its round trip is the
 //! identity.
 
 mod bytes;
+mod sweep;
 mod v1;
 
 use crate::design::{Design, Refusal};
@@ -27,7 +29,7 @@ use core::fmt;
 /// What stands in an address before the characters of [`encode`].
 pub const FRAGMENT: &str = "#d=";
 
-/// Longest text that is looked at, in bytes, with the address. The longest link there can be takes half of it.
+/// Longest text that is looked at, in bytes, with the address. The longest link there can be just fits.
 pub const LONGEST: usize = 8192;
 
 /// The newest version read, and the one written.

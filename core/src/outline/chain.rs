@@ -6,9 +6,9 @@ use core::f64::consts::FRAC_PI_2;
 use kurbo::{Point, Vec2};
 
 impl Outline {
-    /// The tangent that a straight neighbour, the tip or the mirror amidships gives at node `i`, radians.
+    /// The tangent that a laid sweep, a straight neighbour, the tip or the mirror amidships gives at node `i`, radians.
     pub(super) fn led_tangent(&self, i: usize) -> f64 {
-        if let Some(angle) = self.straight_tangent(i) {
+        if let Some(angle) = self.laid_tangent(i).or_else(|| self.straight_tangent(i)) {
             angle
         } else if self.is_amidships(i) {
             0.0
@@ -26,6 +26,20 @@ impl Outline {
         before.or(after).map(|s| self.chord(s))
     }
 
+    /// The direction of a laid sweep that ends at node `i`, the one before it first.
+    fn laid_tangent(&self, i: usize) -> Option<f64> {
+        let before = || Some(self.laid_tangents(i.checked_sub(1)?)?[1]);
+        before().or_else(|| Some(self.laid_tangents(i)?[0]))
+    }
+
+    /// Whether a laid sweep ends at node `i`.
+    fn is_laid(&self, i: usize) -> bool {
+        let laid = |s: Option<usize>| {
+            s.and_then(|s| self.spans.get(s)).is_some_and(|span| matches!(span, Span::Laid { .. }))
+        };
+        laid(i.checked_sub(1)) || laid(Some(i))
+    }
+
     /// Direction from node to node along span `s`, radians.
     pub(super) fn chord(&self, s: usize) -> f64 {
         real::direction(self.nodes[s + 1].place - self.nodes[s].place)
@@ -33,13 +47,15 @@ impl Outline {
 
     /// Whether something else gives the tangent at node `i`, were it smooth.
     pub(super) fn is_led(&self, i: usize) -> bool {
-        self.is_tip(i) || self.is_amidships(i) || self.straight_tangent(i).is_some()
+        self.is_tip(i) || self.is_amidships(i) || self.is_laid(i) || self.straight_tangent(i).is_some()
     }
 
     /// Whether all that gives the tangent at node `i` agrees on it, so that it can be smooth at all.
     #[must_use]
     pub(crate) fn can_be_smooth(&self, i: usize) -> bool {
-        let mut given = Vec::with_capacity(3);
+        let mut given = Vec::with_capacity(5);
+        given.extend(i.checked_sub(1).and_then(|s| self.laid_tangents(s)).map(|tangents| tangents[1]));
+        given.extend(self.laid_tangents(i).map(|tangents| tangents[0]));
         if i > 0 && self.spans[i - 1] == Span::Straight {
             given.push(self.chord(i - 1));
         }
@@ -51,7 +67,7 @@ impl Outline {
         } else if self.is_tip(i) {
             given.push(if i == 0 { FRAC_PI_2 } else { -FRAC_PI_2 });
         }
-        given.windows(2).all(|pair| real::wrapped(pair[1] - pair[0]).abs() <= tolerance::TANGENT)
+        given.iter().all(|angle| real::wrapped(angle - given[0]).abs() <= tolerance::TANGENT)
     }
 
     /// Where a handle lies as seen from its node, mm.
@@ -86,6 +102,9 @@ impl Outline {
         for s in 0..self.spans.len() {
             self.spans[s] = match self.spans[s] {
                 Span::Straight => Span::Straight,
+                Span::Laid { sweep, from, to, flip, reverse } => {
+                    Span::Laid { sweep, from: units::whole_nm(from), to: units::whole_nm(to), flip, reverse }
+                }
                 Span::Cubic { start, end } => Span::Cubic {
                     start: self.settled_handle(s, SpanEnd::Start, start),
                     end: self.settled_handle(s + 1, SpanEnd::End, end),
@@ -137,12 +156,12 @@ impl Outline {
         let tangent = self.tangent(i);
         let free = |handle, end| Handle::Free(self.handle_offset(i, end, handle));
         let before = i.checked_sub(1).map(|s| match self.spans[s] {
-            Span::Straight => Span::Straight,
+            rigid @ (Span::Straight | Span::Laid { .. }) => rigid,
             Span::Cubic { start, end } => Span::Cubic { start, end: free(end, SpanEnd::End) },
             Span::Batten { start, end } => Span::Batten { start, end: end.or(tangent) },
         });
         let after = self.spans.get(i).map(|span| match *span {
-            Span::Straight => Span::Straight,
+            rigid @ (Span::Straight | Span::Laid { .. }) => rigid,
             Span::Cubic { start, end } => Span::Cubic { start: free(start, SpanEnd::Start), end },
             Span::Batten { start, end } => Span::Batten { start: start.or(tangent), end },
         });
@@ -175,6 +194,9 @@ impl Outline {
             .map(|node| Node { place: Point::new(-node.place.x, node.place.y), joint: flip(node.joint) });
         let tail_spans = self.spans.iter().rev().map(|span| match *span {
             Span::Straight => Span::Straight,
+            Span::Laid { sweep, from, to, flip, reverse } => {
+                Span::Laid { sweep, from, to, flip: !flip, reverse: !reverse }
+            }
             Span::Cubic { start, end } => Span::Cubic { start: flip_handle(end), end: flip_handle(start) },
             Span::Batten { start, end } => {
                 Span::Batten { start: end.map(core::ops::Neg::neg), end: start.map(core::ops::Neg::neg) }
@@ -186,7 +208,7 @@ impl Outline {
         if middle.joint == Joint::Led {
             middle.joint = Joint::Smooth(0.0);
         }
-        let mut whole = Self { nodes, spans, twin: false };
+        let mut whole = Self { nodes, spans, twin: false, sweeps: self.sweeps.clone() };
         whole.settle();
         whole
     }
@@ -225,8 +247,12 @@ pub fn twin_of(outline: &Outline) -> Option<Outline> {
             first = span;
         }
     }
-    let mut nose =
-        Outline { nodes: whole.nodes.split_off(first), spans: whole.spans.split_off(first), twin: true };
+    let mut nose = Outline {
+        nodes: whole.nodes.split_off(first),
+        spans: whole.spans.split_off(first),
+        twin: true,
+        sweeps: whole.sweeps,
+    };
     if let Joint::Smooth(_) = nose.nodes[0].joint {
         nose.nodes[0].joint = Joint::Led;
     }

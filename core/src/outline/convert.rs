@@ -72,12 +72,16 @@ impl Outline {
     /// The chain with batten span `s` as cubics within [`CONVERSION`] of it: one, or as many as it takes.
     #[must_use]
     pub fn unbattened(&self, s: usize) -> Self {
-        let Course::Spiral(spiral) = self.course(s) else { return self.clone() };
-        let course = Course::Spiral(spiral);
-        let pieces = (1..=8)
-            .map(|n| spiral.cubics_of(n))
-            .find(|pieces| off(pieces, &course) <= CONVERSION)
-            .unwrap_or_else(|| spiral.cubics().collect());
+        let course = self.course(s);
+        if matches!(course, Course::Spiral(_)) {
+            self.with_cubics(s, &cubics_within(&course))
+        } else {
+            self.clone()
+        }
+    }
+
+    /// The chain with span `s` as those cubics, which run smoothly from its one node to its other.
+    pub(super) fn with_cubics(&self, s: usize, pieces: &[CubicBez]) -> Self {
         let mut chain = self.clone();
         let joints = pieces
             .iter()
@@ -88,6 +92,9 @@ impl Outline {
             .map(|c| Span::Cubic { start: Handle::Free(c.p1 - c.p0), end: Handle::Free(c.p2 - c.p3) });
         chain.spans.splice(s..=s, handles);
         chain.nodes.splice(s + 1..s + 1, joints);
+        for (node, old) in [(s, s), (s + pieces.len(), s + 1)] {
+            chain.own_tangent(node, self.tangent(old));
+        }
         chain.settle();
         chain
     }
@@ -102,6 +109,13 @@ fn stray(new: &Course, old: &[Course], (i, from, to): (usize, f64, f64)) -> f64 
             there.max(old[i].nearest(new.point(u)).1)
         })
         .fold(0.0, f64::max)
+}
+
+/// A course as few cubics within [`CONVERSION`] of it.
+pub(super) fn cubics_within(course: &Course) -> Vec<CubicBez> {
+    let Course::Spiral(spiral) = course else { return course.curves().collect() };
+    let few = (1..=8).map(|n| spiral.cubics_of(n)).find(|pieces| off(pieces, course) <= CONVERSION);
+    few.unwrap_or_else(|| spiral.cubics().collect())
 }
 
 /// How far cubics lie off a course, mm.

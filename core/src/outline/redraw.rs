@@ -75,7 +75,7 @@ impl Outline {
     }
 
     /// A stroke on the half that is stored: a stroke on another copy is mirrored onto it as a whole.
-    fn on_drawn_half(&self, samples: &[Point]) -> Vec<Point> {
+    pub(super) fn on_drawn_half(&self, samples: &[Point]) -> Vec<Point> {
         let sum = samples.iter().fold(Vec2::ZERO, |sum, p| sum + p.to_vec2());
         let across = if sum.y < 0.0 { -1.0 } else { 1.0 };
         let along = if self.twin && sum.x < 0.0 { -1.0 } else { 1.0 };
@@ -89,7 +89,7 @@ impl Outline {
     }
 
     /// The place of the chain nearest to `p`: span, parameter and distance, mm.
-    fn nearest(&self, p: Point) -> (usize, f64, f64) {
+    pub(super) fn nearest(&self, p: Point) -> (usize, f64, f64) {
         let places = (0..self.spans.len()).map(|s| {
             let (t, distance) = self.course(s).nearest(p);
             (s, t, distance)
@@ -150,17 +150,11 @@ impl Outline {
     ) -> Result<Self, StrokeError> {
         let mut chain = self.clone();
         let last = chain.nodes.len() - 1;
-        // The later join first, so that the indices of the earlier one stay.
-        let mut end = match to {
-            Join::On(span, t) => chain.node_at(span, t),
-            _ => last,
+        let place = |join: Join, tip: (usize, f64)| match join {
+            Join::On(span, t) => (span, t),
+            _ => tip,
         };
-        let before = chain.nodes.len();
-        let start = match from {
-            Join::On(span, t) => chain.node_at(span, t),
-            _ => 0,
-        };
-        end += chain.nodes.len() - before;
+        let (start, end) = chain.cut(place(from, (0, 0.0)), place(to, (last - 1, 1.0)));
         if end <= start {
             return Err(StrokeError::NoStretch);
         }
@@ -201,8 +195,19 @@ impl Outline {
         Ok(chain)
     }
 
+    /// The nodes at two places of the chain, the tailward one first: those that are there already, or new ones.
+    pub(super) fn cut(&mut self, from: (usize, f64), to: (usize, f64)) -> (usize, usize) {
+        let place = self.course(from.0).point(from.1);
+        // The later one first, so that the span of the earlier one stays; of one span only its first part is left.
+        let end = self.node_at(to.0, to.1);
+        let t = if from.0 == to.0 && end > to.0 { self.course(from.0).nearest(place).0 } else { from.1 };
+        let before = self.nodes.len();
+        let start = self.node_at(from.0, t);
+        (start, end + self.nodes.len() - before)
+    }
+
     /// The node at a place of the chain: one that is there already, or a new one.
-    fn node_at(&mut self, span: usize, t: f64) -> usize {
+    pub(super) fn node_at(&mut self, span: usize, t: f64) -> usize {
         /// A node this near to the join, mm, is the one that is meant.
         const SAME: f64 = 3.0;
         let place = self.course(span).point(t);

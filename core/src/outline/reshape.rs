@@ -6,11 +6,17 @@ use kurbo::{ParamCurve, Point};
 
 impl Outline {
     /// The chain with node `i` at `to`. A tip stays on the centreline and a twin's first node amidships; handles
-    /// travel with their node.
+    /// travel with their node, and so do, all by one way, the nodes that a laid sweep holds to it.
     #[must_use]
     pub fn with_node_at(&self, i: usize, to: Point) -> Self {
         let mut chain = self.clone();
-        chain.nodes[i].place = to;
+        let held = self.held_together(i);
+        if held.start() < held.end() {
+            let by = self.way_of(&held, to - self.nodes[i].place);
+            chain.shift(held, by);
+        } else {
+            chain.nodes[i].place = to;
+        }
         chain.settle();
         chain
     }
@@ -50,7 +56,14 @@ impl Outline {
         let course = self.course(s);
         let mut chain = self.clone();
         let joint = Joint::Smooth(course.tangent(t));
+        let place = course.point(t);
         let spans = match (self.spans[s], course) {
+            (Span::Laid { sweep, from, to, flip, reverse }, _) => {
+                let mark = self.mark_at(s, t).unwrap_or(to);
+                let low = Span::Laid { sweep, from, to: mark, flip, reverse };
+                let high = Span::Laid { sweep, from: mark, to, flip, reverse };
+                if reverse { [high, low] } else { [low, high] }
+            }
             (Span::Batten { start, end }, _) => {
                 [Span::Batten { start, end: None }, Span::Batten { start: None, end }]
             }
@@ -68,7 +81,7 @@ impl Outline {
             }
             _ => [Span::Straight; 2],
         };
-        chain.nodes.insert(s + 1, Node { place: course.point(t), joint });
+        chain.nodes.insert(s + 1, Node { place, joint });
         chain.spans.splice(s..=s, spans);
         chain.settle();
         chain
@@ -83,7 +96,7 @@ impl Outline {
         }
         let mut chain = self.clone();
         chain.nodes.remove(i);
-        let span = match (self.course(i - 1), self.course(i)) {
+        let span = self.joined(i - 1).unwrap_or_else(|| match (self.course(i - 1), self.course(i)) {
             (Course::Line(_), Course::Line(_)) => Span::Straight,
             (Course::Cubic(before) | Course::Line(before), Course::Cubic(after) | Course::Line(after)) => {
                 // Where one curve was split at t, its two handles at the cut are as t to 1 − t.
@@ -96,7 +109,7 @@ impl Outline {
             (before, after) => {
                 Span::Batten { start: Some(before.tangent(0.0)), end: Some(after.tangent(1.0)) }
             }
-        };
+        });
         chain.spans.splice(i - 1..=i, [span]);
         // A neighbour that took its tangent from a straight span that is gone keeps that tangent as its own.
         for node in [i - 1, i] {

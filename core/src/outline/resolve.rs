@@ -44,13 +44,15 @@ impl Outline {
         Half { pieces: far.chain(near.iter().copied()).collect() }
     }
 
-    /// The course of span `s`. A batten that cannot bend as its tangents say (no design holds one) runs straight.
+    /// The course of span `s`. A batten that cannot bend as its tangents say, or a sweep that is not there (no design
+    /// holds one), runs straight.
     #[must_use]
     pub fn course(&self, s: usize) -> Course {
         let (p0, p3) = (self.nodes[s].place, self.nodes[s + 1].place);
         let handles = self.handle_place(s, SpanEnd::Start).zip(self.handle_place(s, SpanEnd::End));
         match (self.spans[s], handles) {
             (Span::Cubic { .. }, Some((p1, p2))) => Course::Cubic(CubicBez::new(p0, p1, p2, p3)),
+            (Span::Laid { .. }, _) => self.laid(s).map_or_else(|| Course::line(p0, p3), Course::Laid),
             (Span::Batten { .. }, _) => self.spiral(s).map_or_else(|| Course::line(p0, p3), Course::Spiral),
             _ => Course::line(p0, p3),
         }

@@ -1,7 +1,7 @@
 //! What makes a chain a valid outline: a simple closed shape round the bolt holes that meets its mirror at the tips only.
 
 use super::{
-    Handle, Outline, Span,
+    Handle, Outline, Span, Sweep,
     crossing::self_crossing,
     resolve::{Half, coefficients, monotone_parts},
 };
@@ -57,6 +57,32 @@ pub enum Fault {
         node: usize,
         /// Why, with the pin counted from there.
         error: BattenError,
+    },
+    /// There are too many sweeps, or legs of all of them.
+    Sweeps {
+        /// How many sweeps.
+        sweeps: usize,
+        /// How many legs.
+        legs: usize,
+    },
+    /// A span is laid by a sweep that is not there.
+    NoSweep {
+        /// Index of the span.
+        span: usize,
+    },
+    /// The two marks of a laid span do not lie on its sweep, one after the other.
+    Marks {
+        /// Index of the span.
+        span: usize,
+        /// The length of the sweep, mm.
+        length: f64,
+    },
+    /// The nodes of a laid span are not as far apart as its marks.
+    Stretched {
+        /// Index of the span.
+        span: usize,
+        /// By how much, mm.
+        by: f64,
     },
     /// A stretch has too many pins to be faired in one go.
     LongStretch {
@@ -132,7 +158,23 @@ pub(crate) fn check_form(outline: &Outline) -> Result<(), Fault> {
             return Err(Fault::NodesTogether { node: i });
         }
     }
+    let (sweeps, legs) = (outline.sweeps.len(), outline.sweeps.iter().map(Sweep::legs).sum());
+    if sweeps > Sweep::MOST || legs > Sweep::MOST_LEGS {
+        return Err(Fault::Sweeps { sweeps, legs });
+    }
+    (0..spans).try_for_each(|span| check_laid(outline, span))?;
     outline.spans.iter().enumerate().try_for_each(|(span, kind)| check_handles(span, kind))
+}
+
+fn check_laid(outline: &Outline, span: usize) -> Result<(), Fault> {
+    let Span::Laid { sweep, from, to, .. } = outline.spans[span] else { return Ok(()) };
+    let length = outline.sweeps.get(sweep).ok_or(Fault::NoSweep { span })?.length();
+    let lie_on_it = from >= 0.0 && to <= length && to - from >= tolerance::NODE_GAP; // not so for NaN
+    if !lie_on_it {
+        return Err(Fault::Marks { span, length });
+    }
+    let by = outline.stretched_by(span);
+    if by <= tolerance::RIGID { Ok(()) } else { Err(Fault::Stretched { span, by }) }
 }
 
 fn check_handles(span: usize, kind: &Span) -> Result<(), Fault> {
@@ -255,6 +297,25 @@ impl fmt::Display for Fault {
                 write!(f, "the edge would cross itself at {}: open it up there", place(at))
             }
             Self::Batten { node, error } => write!(f, "from node {} on {error}", node + 1),
+            Self::Sweeps { sweeps, legs } => write!(
+                f,
+                "{sweeps} sweeps of {legs} pieces together: keep at most {} of {}, take some away first",
+                Sweep::MOST,
+                Sweep::MOST_LEGS
+            ),
+            Self::NoSweep { span } => write!(f, "span {} is laid by a sweep that is not there", span + 1),
+            Self::Marks { span, length } => write!(
+                f,
+                "the marks of span {} do not lie one after the other on its sweep, which is {} mm long",
+                span + 1,
+                units::decimal(*length, 1)
+            ),
+            Self::Stretched { span, by } => write!(
+                f,
+                "the sweep laid on span {} would have to stretch by {} mm: move all of it, or set it free first",
+                span + 1,
+                units::decimal(*by, 3)
+            ),
             Self::LongStretch { pins, most } => {
                 write!(f, "the stretch has {pins} pins: fair at most {most} at a time, or draw it anew")
             }

@@ -2,6 +2,7 @@
 
 use super::{ReadError, Value, Wrong};
 use crate::{
+    design::Refusal,
     format::MOST_GRAINS,
     units::{self, Unit},
 };
@@ -100,6 +101,11 @@ impl<'a> At<'a> {
             Value::Object(_) => "an object",
         };
         self.wrong(Wrong::Kind { found, expected })
+    }
+
+    /// A refusal of what stands here.
+    pub(super) fn refused(&self, refusal: Refusal) -> ReadError {
+        ReadError::Refused { path: self.path(), refusal }
     }
 
     pub(super) fn wrong(&self, wrong: Wrong) -> ReadError {

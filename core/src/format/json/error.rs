@@ -138,7 +138,11 @@ fn place_in_outline(fault: &Fault) -> String {
         Fault::OpenTip { node, .. } => format!(".nodes[{node}].y"),
         Fault::OffAmidships { .. } => ".nodes[0].x".to_owned(),
         Fault::NotFinite { node } | Fault::NodesTogether { node } => format!(".nodes[{node}]"),
-        Fault::ShortHandle { span, .. } => format!(".spans[{span}]"),
+        Fault::Sweeps { .. } => ".sweeps".to_owned(),
+        Fault::ShortHandle { span, .. }
+        | Fault::NoSweep { span }
+        | Fault::Marks { span, .. }
+        | Fault::Stretched { span, .. } => format!(".spans[{span}]"),
         _ => String::new(), // the rest is wrong with the curve, not with one of its numbers
     }
 }

@@ -1,13 +1,13 @@
 //! A design from a JSON value, field by field; only named fields are read, so nothing else can get in.
 
-use super::{FORMAT, PER_PLY, ReadError, UNIT, VERSION, Value, Wrong, cursor::At};
+use super::{FORMAT, PER_PLY, ReadError, UNIT, VERSION, Value, Wrong, cursor::At, sweep};
 use crate::{
     demo,
     design::{Design, Shape, Version},
     dimension::{DIMENSIONS, Lock},
     format::leaderless,
     layup::{Grain, Layup, Ply},
-    outline::{Handle, Joint, Node, Outline, Span},
+    outline::{Handle, Joint, Node, Outline, Span, Sweep},
     quantities::{Part, SETTINGS},
     units::Unit,
 };
@@ -105,8 +105,10 @@ fn ply(at: At<'_>) -> Result<Ply, ReadError> {
 fn outline(at: At<'_>) -> Result<Outline, ReadError> {
     let twin = at.get("twin")?.map_or(Ok(false), |twin| twin.flag())?;
     let nodes = at.need("nodes")?;
+    let sweeps = at.get("sweeps")?.map_or(Ok(Vec::new()), |list| list.each(Sweep::MOST, sweep::read))?;
     let outline = Outline {
         twin,
+        sweeps,
         nodes: nodes.each(Outline::MOST_NODES, node)?,
         spans: at.need("spans")?.each(Outline::MOST_NODES, span)?,
     };
@@ -135,8 +137,18 @@ type SpanReader = fn(&At<'_>) -> Result<Span, ReadError>;
 const SPAN_KINDS: &[(&str, SpanReader)] = &[
     ("straight", |_| Ok(Span::Straight)),
     ("cubic", |at| Ok(Span::Cubic { start: handle(at.need("start")?)?, end: handle(at.need("end")?)? })),
+    ("laid", laid),
     ("batten", |at| Ok(Span::Batten { start: lean(at.get("start")?)?, end: lean(at.get("end")?)? })),
 ];
+
+fn laid(at: &At<'_>) -> Result<Span, ReadError> {
+    let sweep = at.need("sweep")?;
+    let index = usize::try_from(sweep.whole()?).map_err(|_| sweep.not("the index of a sweep"))?;
+    let mark = |key| at.need(key)?.quantity(Unit::Length);
+    let flag = |key| at.get(key)?.map_or(Ok(false), |flag| flag.flag());
+    let (from, to) = (mark("from")?, mark("to")?);
+    Ok(Span::Laid { sweep: index, from, to, flip: flag("flip")?, reverse: flag("reverse")? })
+}
 
 fn lean(at: Option<At<'_>>) -> Result<Option<f64>, ReadError> {
     at.map(|angle| angle.quantity(Unit::Angle)).transpose()

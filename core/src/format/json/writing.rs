@@ -1,6 +1,6 @@
 //! A design as a JSON value: the keys in the order they are written.
 
-use super::{FORMAT, Object, PER_PLY, UNIT, VERSION, Value};
+use super::{FORMAT, Object, PER_PLY, UNIT, VERSION, Value, sweep};
 use crate::{
     design::{Design, Shape, Version},
     dimension::{self, Lock},
@@ -45,7 +45,11 @@ fn shape(shape: &Shape) -> Value {
                 let outline = &shape.outline;
                 let nodes = outline.nodes.iter().map(node).collect();
                 let spans = outline.spans.iter().map(span).collect();
-                (vec![("twin", outline.twin.into())], vec![("nodes", nodes), ("spans", spans)])
+                let mut after = vec![("nodes", nodes), ("spans", spans)];
+                if !outline.sweeps.is_empty() {
+                    after.push(("sweeps", outline.sweeps.iter().map(sweep::write).collect()));
+                }
+                (vec![("twin", outline.twin.into())], after)
             }
             Part::Layup => (Vec::new(), vec![("plies", shape.layup.plies.iter().map(ply).collect())]),
         };
@@ -72,6 +76,14 @@ fn span(span: &Span) -> Value {
         Span::Cubic { start, end } => {
             Value::object([("kind", "cubic".into()), ("start", handle(start)), ("end", handle(end))])
         }
+        Span::Laid { sweep, from, to, flip, reverse } => Value::object([
+            ("kind", "laid".into()),
+            ("sweep", Value::from(sweep as i64)),
+            ("from", length(from)),
+            ("to", length(to)),
+            ("flip", flip.into()),
+            ("reverse", reverse.into()),
+        ]),
         Span::Batten { start, end } => {
             let lean = |key, lean: Option<f64>| lean.map(|angle| (key, grains(angle, Unit::Angle)));
             let leans = [lean("start", start), lean("end", end)].into_iter().flatten();

@@ -12,19 +12,24 @@
 //! | thicknesses | a quantity for each ply: the first as it is, the others less the one before |
 //! | nodes | count of them, times two, plus one for a twin |
 //! | each node | a byte `joint + 4 × span`, then quantities: along, across, and the angle where the joint is smooth |
-//! | each span | nothing for a straight one; for a cubic its start and end handle; for a batten its angle at an end that is a corner |
+//! | each span | nothing for a straight one; for a cubic its start and end handle; for a batten its angle at an end that is a corner; for a laid one the index of its sweep as a count, a byte `flip + 2 × reverse`, and its two marks |
+//! | each sweep | up to the last one laid: its name as text, then a count: 0 to 3 for a family, with a quantity for each of its dimensions; or 4 more than the number of its legs, and each leg |
+//! | each leg | a byte, 0 for a cubic and then six quantities, 1 for a spiral and then four: its two angles, and its end |
 //!
 //! Joints: 0 corner, 1 smooth, 2 led. Spans, of the one that leaves the node noseward: 0 straight or none, 1 cubic,
-//! 2 batten.
+//! 2 batten, 3 laid. Families: 0 arc, 1 ellipse, 2 superellipse, 3 clothoid.
 //! A handle is one quantity, its length, or at a corner two, along and across.
 
-use super::bytes::{Source, put_count, put_grains, put_text};
+use super::{
+    bytes::{Source, put_count, put_grains, put_text},
+    sweep,
+};
 use crate::{
     demo,
     design::{Design, Shape},
     format::leaderless,
     layup::{Grain, Layup, Ply},
-    outline::{Handle, Joint, Node, Outline, Span},
+    outline::{Handle, Joint, Node, Outline, Span, Sweep},
     quantities,
     units::{self, Unit},
 };
@@ -58,6 +63,7 @@ pub(super) const SETTINGS: [(&str, i64); 19] = [
 const STRAIGHT: u8 = 0;
 const CUBIC: u8 = 1;
 const BATTEN: u8 = 2;
+const LAID: u8 = 3;
 
 /// The grain of the plies where a link does not say.
 const USUAL_PLIES: [Grain; 7] = {
@@ -72,7 +78,7 @@ pub(super) fn write(design: &Design, bytes: &mut Vec<u8>) {
     put_text(bytes, design.name());
     write_settings(design.shape(), bytes);
     write_plies(&design.shape().layup.plies, bytes);
-    write_outline(&design.shape().outline, bytes);
+    write_outline(&design.shape().outline.with_used_sweeps(), bytes);
 }
 
 /// The name and shape in a payload; `None` where it is not one of this version. Nothing about the shape is checked.
@@ -151,6 +157,7 @@ fn write_outline(outline: &Outline, bytes: &mut Vec<u8>) {
         let span = match outline.spans.get(i) {
             Some(Span::Cubic { .. }) => CUBIC,
             Some(Span::Batten { .. }) => BATTEN,
+            Some(Span::Laid { .. }) => LAID,
             Some(Span::Straight) | None => STRAIGHT,
         };
         bytes.push(joint + 4 * span);
@@ -174,6 +181,12 @@ fn write_outline(outline: &Outline, bytes: &mut Vec<u8>) {
                     }
                 }
             }
+            Span::Laid { sweep, from, to, flip, reverse } => {
+                put_count(bytes, sweep as u64);
+                bytes.push(u8::from(flip) + 2 * u8::from(reverse));
+                put_length(bytes, from);
+                put_length(bytes, to);
+            }
             Span::Batten { start, end } => {
                 for angle in [start, end].into_iter().flatten() {
                     put_grains(bytes, units::tenmillionths_deg(angle));
@@ -181,6 +194,8 @@ fn write_outline(outline: &Outline, bytes: &mut Vec<u8>) {
             }
         }
     }
+    // Of a shared design every sweep is in use, so the last one laid is the last.
+    outline.sweeps.iter().for_each(|sweep| sweep::write(sweep, bytes));
 }
 
 fn read_outline(source: &mut Source<'_>) -> Option<Outline> {
@@ -216,8 +231,20 @@ fn read_outline(source: &mut Source<'_>) -> Option<Outline> {
         STRAIGHT => Some(Span::Straight),
         CUBIC => Some(Span::Cubic { start: handle(source, &ends[0])?, end: handle(source, &ends[1])? }),
         BATTEN => Some(Span::Batten { start: lean(source, &ends[0])?, end: lean(source, &ends[1])? }),
+        LAID => {
+            let index = source.length(Sweep::MOST)?;
+            let flags = source.byte().filter(|flags| *flags < 4)?;
+            let (flip, reverse) = (flags & 1 == 1, flags & 2 == 2);
+            Some(Span::Laid { sweep: index, from: length(source)?, to: length(source)?, flip, reverse })
+        }
         _ => None,
     });
-    let outline = Outline { spans: spans.collect::<Option<_>>()?, nodes, twin };
+    let spans: Vec<Span> = spans.collect::<Option<_>>()?;
+    let laid = spans.iter().filter_map(|span| match span {
+        Span::Laid { sweep, .. } => Some(sweep + 1),
+        _ => None,
+    });
+    let sweeps = (0..laid.max().unwrap_or(0)).map(|_| sweep::read(source)).collect::<Option<_>>()?;
+    let outline = Outline { spans, nodes, twin, sweeps };
     leaderless(&outline).is_none().then_some(outline)
 }
