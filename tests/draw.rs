@@ -79,6 +79,7 @@ pub fn smooth(nodes: &[Through], joins: &[Join]) -> Outline {
         nodes: nodes.iter().enumerate().map(node).collect(),
         spans: joins.iter().map(span).collect(),
         twin: false,
+        sweeps: Vec::new(),
     }
 }
 
@@ -95,6 +96,7 @@ pub fn cornered(cubics: &[[(f64, f64); 4]]) -> Outline {
             .map(|c| Span::Cubic { start: free(c[1], c[0]), end: free(c[2], c[3]) })
             .collect(),
         twin: false,
+        sweeps: Vec::new(),
     }
 }
 
@@ -105,6 +107,7 @@ pub fn polygon(corners: &[(f64, f64)]) -> Outline {
         nodes: corners.iter().map(|&p| Node { place: p.into(), joint: Joint::Corner }).collect(),
         spans: vec![Span::Straight; corners.len() - 1],
         twin: false,
+        sweeps: Vec::new(),
     }
 }
 

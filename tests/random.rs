@@ -3,9 +3,10 @@
 use crate::draw;
 use core::f64::consts::PI;
 use halfbreadth_core::{
+    curve::family::Family,
     datum::Datum,
     design::Design,
-    edit::Edit,
+    edit::{Edit, SweepEdit},
     outline::{Handle, Joint, Node, Outline, Span, SpanEnd},
     quantities::SETTINGS,
     real,
@@ -67,8 +68,70 @@ impl Random {
 pub fn design(random: &mut Random) -> Design {
     loop {
         if let Ok(design) = candidate(random) {
-            return design;
+            return if random.chance(0.3) { swept(random, design) } else { design };
         }
+    }
+}
+
+/// The design with a sweep, a family's or one of its own, laid on it where that is possible.
+fn swept(random: &mut Random, design: Design) -> Design {
+    let kept = (0..8).find_map(|_| {
+        let edit = sweep_made(random, &design);
+        design.apply(&Edit::Sweep(edit)).ok()
+    });
+    let Some(kept) = kept else { return design };
+    let laid = (0..8).find_map(|_| {
+        let lay = sweep_laid(random, &kept);
+        kept.apply(&Edit::Sweep(lay)).ok()
+    });
+    laid.unwrap_or(kept)
+}
+
+/// A sweep kept or added.
+fn sweep_made(random: &mut Random, design: &Design) -> SweepEdit {
+    let name = random.pick(&["nose", "a long name with ½ “quotes”", ""]).chars().take(24).collect();
+    if random.chance(0.4) {
+        let nodes = design.shape().outline.nodes.len();
+        return SweepEdit::Keep { from: random.below(nodes), to: random.below(nodes), name };
+    }
+    let (a, b) = (random.between(20.0, 300.0), random.between(20.0, 200.0));
+    let families = [
+        Family::Arc { radius: a, turn: random.between(0.1, 2.5) },
+        Family::Ellipse { along: a, across: b },
+        Family::Superellipse { along: a, across: b, exponent: random.between(2.0, 6.0) },
+        Family::Clothoid { radius: a, length: b },
+    ];
+    SweepEdit::Add { name, family: random.pick(&families) }
+}
+
+/// A sweep laid by two touches near the edge, on any half.
+fn sweep_laid(random: &mut Random, design: &Design) -> SweepEdit {
+    let outline = &design.shape().outline;
+    let side = random.pick(&[1.0, -1.0]);
+    let mut touch = || {
+        let p = outline.course(random.below(outline.spans.len())).point(random.unit());
+        Point::new(p.x + random.between(-2.0, 2.0), side * (p.y + random.between(-2.0, 2.0)))
+    };
+    let at = [touch(), touch()];
+    SweepEdit::Lay { sweep: random.below(outline.sweeps.len() + 1), at }
+}
+
+/// Any change to the sweeps of a design.
+fn sweep_edit(random: &mut Random, design: &Design) -> SweepEdit {
+    let outline = &design.shape().outline;
+    let laid = (0..outline.spans.len()).filter(|&s| matches!(outline.spans[s], Span::Laid { .. }));
+    let laid: Vec<usize> = laid.collect();
+    let span = if laid.is_empty() { 0 } else { random.pick(&laid) };
+    let sweep = random.below(outline.sweeps.len() + 1);
+    match random.below(10) {
+        0 => sweep_made(random, design),
+        1 => SweepEdit::Slide { span, by: random.between(-30.0, 30.0) },
+        2 => SweepEdit::Turn { span, by: random.between(-0.2, 0.2) },
+        3 => SweepEdit::Flip { span, over: random.chance(0.5) },
+        4 => SweepEdit::Free { span },
+        5 => SweepEdit::Remove { sweep },
+        6 => SweepEdit::Rename { sweep, name: "other".to_owned() },
+        _ => sweep_laid(random, design),
     }
 }
 
@@ -140,7 +203,7 @@ fn chain(random: &mut Random, half: f64, datum: &Datum) -> Outline {
     let nodes: Vec<Node> =
         places.iter().enumerate().map(|(i, &place)| Node { place, joint: joint(random, i) }).collect();
     let spans = (0..last).map(|s| span(random, &nodes, s, swing)).collect();
-    Outline { nodes, spans, twin }
+    Outline { nodes, spans, twin, sweeps: Vec::new() }
 }
 
 /// Ends the nose in a flat or a notch: a corner abreast of the tip, or beyond it.
@@ -180,7 +243,8 @@ pub fn edit(random: &mut Random, design: &Design) -> Edit {
     let nearby = |random: &mut Random, p: Point| {
         p + Vec2::new(random.between(-reach, reach), random.between(-reach, reach))
     };
-    match random.below(11) {
+    match random.below(13) {
+        11 | 12 => Edit::Sweep(sweep_edit(random, design)),
         8 => Edit::SetBatten { span, batten: random.chance(0.7) },
         // Fairing searches for some tens of ms, so it is tried more seldom.
         9 if random.chance(0.05) => {
@@ -246,7 +310,24 @@ pub fn violent_edit(random: &mut Random, design: &Design) -> Edit {
     let (node, span) = (index(random, outline.nodes.len()), index(random, outline.spans.len()));
     let end = random.pick(&[SpanEnd::Start, SpanEnd::End]);
     let to = Point::new(wild(random), wild(random));
-    match random.below(13) {
+    match random.below(16) {
+        13 => Edit::Sweep(match random.below(5) {
+            0 => SweepEdit::Slide { span, by: to.x },
+            1 => SweepEdit::Turn { span, by: to.x },
+            2 => SweepEdit::Flip { span, over: true },
+            3 => SweepEdit::Free { span },
+            _ => SweepEdit::Remove { sweep: node },
+        }),
+        14 => Edit::Sweep(SweepEdit::Lay { sweep: node, at: [to, Point::new(wild(random), 0.0)] }),
+        15 => {
+            let (a, b) = (wild(random), wild(random));
+            let family = random.pick(&[
+                Family::Arc { radius: a, turn: b },
+                Family::Superellipse { along: a, across: b, exponent: to.x },
+                Family::Clothoid { radius: a, length: b },
+            ]);
+            Edit::Sweep(SweepEdit::Add { name: "x".repeat(random.below(40)), family })
+        }
         8 => Edit::SetBatten { span, batten: true },
         9 if random.chance(0.05) => Edit::Fair { from: node, to: span, bound: wild(random) },
         9 => Edit::Fair { from: usize::MAX, to: span, bound: wild(random) },
@@ -300,7 +381,13 @@ pub fn break_outline(random: &mut Random, outline: &mut Outline) {
         let span = random.below(outline.spans.len().max(1));
         let value = wild(random);
         let handle = random.pick(&[Handle::Along(value), Handle::Free(Vec2::new(value, 1.0))]);
-        match random.below(9) {
+        match random.below(11) {
+            9 if span < outline.spans.len() => {
+                let (flip, reverse) = (random.chance(0.5), random.chance(0.5));
+                let sweep = random.below(3);
+                outline.spans[span] = Span::Laid { sweep, from: value, to: wild(random), flip, reverse };
+            }
+            10 => outline.sweeps.clear(),
             0 => outline.nodes.clear(),
             1 => outline.spans.clear(),
             2 => outline.nodes.truncate(node),

@@ -1,9 +1,10 @@
 //! Decks the tests of all formats share: the demo decks, edited ones, and names that try to break out.
 
 use crate::{
+    curve::family::Family,
     demo,
     design::{Design, Shape, Version},
-    edit::Edit,
+    edit::{Edit, SweepEdit},
     layup::{Grain, Ply},
     outline::SpanEnd,
 };
@@ -29,6 +30,7 @@ pub(super) fn decks() -> Vec<Design> {
     }
     decks.extend(HOSTILE_NAMES.map(|name| demo::dunlin().renamed(name).unwrap()));
     decks.push(all_settings_moved());
+    decks.extend(swept());
     decks.push(versioned());
     decks
 }
@@ -56,6 +58,36 @@ fn edited(deck: &Design) -> Vec<Design> {
             deck.clone()
         })
         .collect()
+}
+
+/// Decks on which sweeps of all kinds are laid, the last also with one that is not.
+pub(super) fn swept() -> Vec<Design> {
+    let made = |deck: &Design, edit: SweepEdit| {
+        let text = format!("{edit:?}");
+        deck.apply(&Edit::Sweep(edit)).unwrap_or_else(|refusal| panic!("{text}: {refusal}"))
+    };
+    let families = [
+        Family::Arc { radius: 110.0, turn: 1.3 },
+        Family::Ellipse { along: 150.0, across: 95.5 },
+        Family::Superellipse { along: 140.0, across: 99.0, exponent: 2.25 },
+        Family::Clothoid { radius: 90.0, length: 160.0 },
+    ];
+    let mut decks = Vec::new();
+    for (family, twin) in families.into_iter().zip([false, true, false, true]) {
+        let deck = if twin { demo::dunlin() } else { demo::turnstone() };
+        let nose = deck.shape().outline.nodes[deck.shape().outline.nodes.len() - 1].place;
+        let deck = made(&deck, SweepEdit::Add { name: "½ \"round\"\n".to_owned(), family });
+        let at = [nose + kurbo::Vec2::new(-125.0, 93.0), nose];
+        decks.push(made(&deck, SweepEdit::Lay { sweep: 0, at }));
+    }
+    let deck = demo::turnstone().apply(&Edit::SetBatten { span: 3, batten: true }).unwrap();
+    let to = deck.shape().outline.nodes.len() - 1;
+    let deck = made(&deck, SweepEdit::Add { name: "unused".to_owned(), family: families[0] });
+    let deck = made(&deck, SweepEdit::Keep { from: 2, to, name: "nose and rail".to_owned() });
+    let deck = made(&deck, SweepEdit::Keep { from: 3, to, name: "nose".to_owned() });
+    let at = [(-248.0, 101.0).into(), (-400.0, 0.0).into()];
+    decks.push(made(&deck, SweepEdit::Lay { sweep: 2, at }));
+    decks
 }
 
 /// No setting has the value it has in the first demo deck.

@@ -146,6 +146,40 @@ fn a_stroke_on_the_mirrored_half_drawn_backwards_does_the_same() {
 }
 
 #[test]
+fn a_stroke_within_one_span_leaves_the_rest_of_that_span() {
+    let deck = demo::turnstone();
+    let half = deck.shape().outline.resolve();
+    let curve = half.pieces()[3].curve;
+    let places = |from: f64, to: f64, bulge: f64| -> Vec<Point> {
+        (0..=200)
+            .map(|i| {
+                use kurbo::ParamCurve;
+                let u = f64::from(i) / 200.0;
+                let out = bulge * crate::real::sin(core::f64::consts::PI * u).powi(2);
+                curve.eval(from + (to - from) * u) + Vec2::new(0.4, 1.0) * out
+            })
+            .collect()
+    };
+    for (from, to) in [(0.2, 0.6), (0.55, 0.9)] {
+        let stroke = places(from, to, 2.0);
+        let redrawn =
+            deck.apply(&Edit::Redraw { stroke: stroke.clone(), accuracy: 0.2, reach: 10.0 }).unwrap();
+        let there = redrawn.shape().outline.resolve();
+        let off = |p: &Point| {
+            use kurbo::ParamCurveNearest;
+            let distances = there.pieces().iter().map(|q| q.curve.nearest(*p, 1e-4).distance_sq);
+            distances.fold(f64::MAX, f64::min).sqrt()
+        };
+        for p in places(0.0, from, 0.0).iter().chain(&places(to, 1.0, 0.0)) {
+            assert!(off(p) < 0.01, "{from}..{to}: {p:?} is {} mm off", off(p));
+        }
+        for p in &stroke {
+            assert!(off(p) < 0.4, "{from}..{to}: {p:?} is {} mm off", off(p));
+        }
+    }
+}
+
+#[test]
 fn a_stroke_past_the_centreline_moves_the_tip_and_keeps_it_square() {
     let deck = demo::turnstone();
     let mut stroke: Vec<_> =

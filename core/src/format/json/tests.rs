@@ -241,7 +241,7 @@ fn a_field_that_cannot_be_read_is_named() {
     wrong(
         "/shape/outline/spans/0/kind",
         "bow".into(),
-        "is “bow”: it must be “straight” or “cubic” or “batten”",
+        "is “bow”: it must be “straight” or “cubic” or “laid” or “batten”",
     );
     wrong("/shape/outline/spans/0/start", json("[1, 2, 3]"), "has 3 entries: at most 2");
     wrong("/shape/outline/spans/0/start", json("[1]"), "is a list: it must be a length or [along, across]");
@@ -313,4 +313,29 @@ fn a_file_cut_off_or_changed_anywhere_is_refused_or_a_valid_design() {
             }
         }
     }
+}
+
+#[test]
+fn sweeps_stand_after_the_spans_and_only_where_there_are_any() {
+    assert!(!write(&demo::turnstone().into()).contains("sweeps"));
+    let decks = samples::swept();
+    let text = write(&decks[decks.len() - 1].clone().into());
+    let says = |from: &str, to: &str| {
+        assert!(text.contains(from), "{from}");
+        read(&text.replacen(from, to, 1)).unwrap_err().to_string()
+    };
+    let words = "“arc” or “ellipse” or “superellipse” or “clothoid”";
+    assert_eq!(
+        says("\"family\": \"arc\"", "\"family\": \"bow\""),
+        format!("shape.outline.sweeps[0].family is “bow”: it must be {words}")
+    );
+    let refused = says("\"turn\": ", "\"turn\": 9");
+    assert!(refused.starts_with("shape.outline.sweeps[0]: a sweep of that family"), "{refused}");
+    let refused = says("\"sweep\": 2", "\"sweep\": 3");
+    assert_eq!(refused, "shape.outline.spans[0]: span 1 is laid by a sweep that is not there");
+    let refused = says("\"from\": 0", "\"from\": 1000000");
+    assert!(
+        refused.starts_with("shape.outline.spans[0]: the sweep laid on span 1 would have to"),
+        "{refused}"
+    );
 }

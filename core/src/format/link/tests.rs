@@ -1,7 +1,12 @@
 //! The link: identity of the round trip, its length, its frozen layout, and every kind of damage.
 
 use super::*;
-use crate::{demo, format::samples, outline::Outline, quantities};
+use crate::{
+    demo,
+    format::samples,
+    outline::{Outline, Sweep},
+    quantities,
+};
 
 const ADDRESS: &str = "https://example.org/halfbreadth/#d=";
 
@@ -147,12 +152,29 @@ fn the_check_is_the_usual_crc_32() {
 }
 
 #[test]
-fn the_longest_link_there_can_be_is_half_of_what_is_looked_at() {
-    // A quantity takes at most six bytes; a node has four of them and its kinds, a span four, and a name four a
-    // character.
-    let outline = Outline::MOST_NODES * (1 + 4 * 6) + Outline::MOST_NODES * 4 * 6;
+fn the_longest_link_there_can_be_is_looked_at() {
+    // A length on a board and an angle take at most five bytes, any other quantity six; a node has three of them and
+    // its kinds, a span four, a leg six and its kind, a family three, and a name four a character.
+    let outline = Outline::MOST_NODES * (1 + 3 * 5) + Outline::MOST_NODES * 4 * 5;
+    let sweeps = Sweep::MOST * (1 + 4 * Sweep::LONGEST_NAME + 1 + 3 * 5) + Sweep::MOST_LEGS * (1 + 6 * 5);
     let rest = 5 + 2 + 4 * Design::LONGEST_NAME + 3 + (v1::SETTINGS.len() + 13) * 6 + 5;
-    assert!((outline + rest) * 4 / 3 < 2 * LONGEST / 3, "{}", (outline + rest) * 4 / 3);
+    let longest = (outline + sweeps + rest) * 4 / 3;
+    assert!(longest + ADDRESS.len() < LONGEST, "{longest}");
+    let mut bytes = Vec::new();
+    bytes::put_grains(&mut bytes, 8_499_999_999);
+    assert_eq!(bytes.len(), 5);
+}
+
+#[test]
+fn only_sweeps_that_are_laid_travel_and_they_are_short() {
+    let decks = samples::swept();
+    for deck in &decks {
+        let length = encode(deck).len();
+        assert!(length < 450, "{length}");
+    }
+    let last = &decks[decks.len() - 1];
+    assert_eq!((last.shape().outline.sweeps.len(), last.shared().shape().outline.sweeps.len()), (3, 1));
+    assert_eq!(last.shared().shape().outline.resolve(), last.shape().outline.resolve());
 }
 
 #[test]
