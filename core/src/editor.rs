@@ -11,6 +11,7 @@ mod ink;
 mod intent;
 mod readout;
 mod snap;
+mod sweeps;
 mod target;
 mod versions;
 
@@ -22,10 +23,11 @@ pub use self::{
     intent::{Direction, Intent},
     readout::{Readout, inside, outside},
     snap::{Rule, Snapped},
+    sweeps::{SweepIntent, SweepView},
     target::{Copy, Grip, Target},
     versions::{Difference, VersionView},
 };
-use self::{fields::Typed, gesture::Gesture, versions::Behind};
+use self::{fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
 use crate::{
     check::{self, Problem},
     design::Design,
@@ -49,6 +51,7 @@ pub struct Editor {
     typed: Option<Typed>,
     ink: Vec<Point>,
     redrawing: bool,
+    laying: Option<Laying>,
     stretch_from: Option<usize>,
     behind: Option<Behind>,
     notice: Notice,
@@ -119,6 +122,7 @@ impl Editor {
             typed: None,
             ink: Vec::new(),
             redrawing: false,
+            laying: None,
             stretch_from: None,
             behind: None,
             notice: Notice::default(),
@@ -229,6 +233,7 @@ impl Editor {
             caught: self.gesture.as_ref().and_then(Gesture::caught),
             ink: &self.ink,
             stretch: self.stretch(),
+            laying: self.laying.and_then(|laying| laying.first),
             behind: self.behind.as_ref().map(|behind| &behind.measured.half),
         })
     }
@@ -248,6 +253,8 @@ impl Editor {
         if self.stretch_from.is_some_and(|node| node >= self.design().shape().outline.nodes.len()) {
             self.stretch_from = None;
         }
+        let sweeps = self.history.design().shape().outline.sweeps.len();
+        self.laying = self.laying.filter(|laying| laying.sweep < sweeps);
         self.refresh_behind();
     }
 

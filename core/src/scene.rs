@@ -8,6 +8,7 @@ mod dimensions;
 mod pen;
 mod rulers;
 mod side;
+mod sweeps;
 
 use self::pen::Pen;
 pub use self::pen::{Anchor, Item, Mark, Role, Scene};
@@ -44,6 +45,8 @@ pub struct SceneInput<'a> {
     pub ink: &'a [Point],
     /// The stretch between two nodes that is marked.
     pub stretch: Option<(usize, usize)>,
+    /// The first touch of a sweep that is being laid.
+    pub laying: Option<Point>,
     /// The edge of the version behind.
     pub behind: Option<&'a Half>,
 }
@@ -54,6 +57,7 @@ pub fn draw(input: &SceneInput<'_>) -> Scene {
     let mut pen = Pen::new(input.view, input.system);
     rulers::grid(&mut pen);
     board::draw(&mut pen, input);
+    sweeps::draw(&mut pen, input);
     dimensions::draw(&mut pen, input);
     side::draw(&mut pen, input);
     rulers::draw(&mut pen);

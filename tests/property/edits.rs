@@ -9,6 +9,7 @@ use halfbreadth_core::{
     outline::{Outline, Span},
 };
 use halfbreadth_tests::random::{self, Random};
+use kurbo::Vec2;
 
 /// One edit after another on one design, as an afternoon at the page.
 #[test]
@@ -134,6 +135,44 @@ fn has_batten(outline: &Outline) -> bool {
 
 fn lines(outline: &Outline) -> Vec<usize> {
     (0..outline.spans.len()).filter(|&s| outline.spans[s] == Span::Straight).collect()
+}
+
+/// Wherever a sweep is laid, and after whatever edits, each of its places lies where the similarity that takes its marks
+/// to its nodes, computed here anew, puts it; and that similarity is rigid.
+#[test]
+fn a_laid_sweep_is_the_very_curve_between_its_marks() {
+    let mut tried = 0;
+    for seed in 0..150 {
+        let random = &mut Random::new(seed + 5_000_000);
+        let mut design = random::design(random);
+        for _ in 0..15 {
+            let edit = random::edit(random, &design);
+            design = design.apply(&edit).unwrap_or(design);
+        }
+        let outline = &design.shape().outline;
+        for (s, span) in outline.spans.iter().enumerate() {
+            let Span::Laid { sweep, from, to, flip, reverse } = *span else { continue };
+            tried += 1;
+            let sweep = &outline.sweeps[sweep];
+            let place = |mark: f64| {
+                let p = sweep.point(mark);
+                Vec2::new(p.x, if flip { -p.y } else { p.y })
+            };
+            let (first, last) = if reverse { (to, from) } else { (from, to) };
+            let (a, b) = (place(first), place(last));
+            let (p, q) = (outline.nodes[s].place, outline.nodes[s + 1].place);
+            assert!(((b - a).hypot() - (q - p).hypot()).abs() <= 1e-3, "seed {seed} span {s}");
+            let (chord, wanted) = (b - a, q - p);
+            for k in 0..=20 {
+                let v = place(from + (to - from) * f64::from(k) / 20.0) - a;
+                let (along, across) = (v.dot(chord) / chord.hypot2(), chord.cross(v) / chord.hypot2());
+                let there = p + wanted * along + Vec2::new(-wanted.y, wanted.x) * across;
+                let off = outline.course(s).nearest(there).1;
+                assert!(off <= 1e-3, "seed {seed} span {s}: {off} mm off");
+            }
+        }
+    }
+    assert!(tried > 30, "only {tried} tried");
 }
 
 #[test]

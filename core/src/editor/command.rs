@@ -229,6 +229,7 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::ToggleBatten => toggle_batten(editor),
         Command::ToggleRedraw => {
             editor.redrawing = !editor.redrawing;
+            editor.laying = None;
             editor.ink.clear();
             let words = "Draw over the edge; where the stroke begins and ends it joins in.";
             editor.say(if editor.redrawing { words } else { "" });

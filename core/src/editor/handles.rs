@@ -56,7 +56,7 @@ fn targets(editor: &Editor) -> Vec<Target> {
         None => Vec::new(),
     };
     for s in beside.into_iter().filter(|&s| s < outline.spans.len()) {
-        if outline.spans[s] != Span::Straight {
+        if matches!(outline.spans[s], Span::Cubic { .. }) {
             targets.extend([Target::Handle(s, SpanEnd::Start), Target::Handle(s, SpanEnd::End)]);
         }
     }

@@ -1,7 +1,8 @@
 //! What a person wants, as the browser reports it.
 
-use super::{Command, Editor, Grip, Nudge, Target, command, fields, gesture};
+use super::{Command, Editor, Grip, Nudge, SweepIntent, Target, command, fields, gesture, sweeps};
 use crate::{
+    design::Design,
     dimension,
     edit::Edit,
     editor::{Gesture, handles, ink},
@@ -40,6 +41,8 @@ pub enum Intent {
     },
     /// The pen went up: the stretch under the stroke is drawn anew.
     InkEnd,
+    /// Something is done with a sweep.
+    Sweep(SweepIntent),
     /// A dimension is locked as it measures now, or let go again.
     ToggleLock {
         /// Its key.
@@ -115,7 +118,12 @@ const NUDGE_PAUSE: f64 = 1000.0;
 
 pub(super) fn handle(editor: &mut Editor, intent: Intent) {
     match intent {
-        Intent::Grab { at, reach } => grab(editor, at, reach),
+        Intent::Grab { at, reach } => {
+            if !sweeps::touch(editor, at, reach) {
+                grab(editor, at, reach);
+            }
+        }
+        Intent::Sweep(intent) => sweeps::handle(editor, intent),
         Intent::Drag { to } => drag(editor, to),
         Intent::Drop => drop_it(editor),
         Intent::Cancel => cancel(editor),
@@ -197,6 +205,9 @@ fn cancel(editor: &mut Editor) {
     if !core::mem::take(&mut editor.ink).is_empty() {
         editor.say("Left as it was.");
     }
+    if editor.laying.take().is_some() {
+        editor.say("Left as it was.");
+    }
     if editor.gesture.take().is_some() {
         editor.say("Left as it was.");
         editor.refresh();
@@ -221,20 +232,26 @@ fn nudge(editor: &mut Editor, target: Target, direction: Direction, step: Step, 
     editor.selection = Some(target);
     match editor.history.design().apply(&edit) {
         Err(refusal) => editor.refuse(&refusal),
-        Ok(moved) if &moved == editor.history.design() => {}
         Ok(moved) => {
-            let joins = editor
-                .last_nudge
-                .is_some_and(|last| last.target == target && at_ms - last.at_ms < NUDGE_PAUSE);
             let name = format!("nudged {}", handles::name(editor, target));
-            editor.say("");
-            if joins && editor.history.undo_name() == Some(name.as_str()) {
-                editor.history.amend(moved);
-                editor.committed();
-            } else {
-                editor.commit(&name, moved);
-            }
-            editor.last_nudge = Some(Nudge { target, at_ms });
+            commit_nudge(editor, &name, target, at_ms, moved);
         }
     }
+}
+
+/// Makes `moved` the present design; where it goes on with the last nudge of the same target, as one step with it.
+pub(super) fn commit_nudge(editor: &mut Editor, name: &str, target: Target, at_ms: f64, moved: Design) {
+    if &moved == editor.history.design() {
+        return;
+    }
+    let joins =
+        editor.last_nudge.is_some_and(|last| last.target == target && at_ms - last.at_ms < NUDGE_PAUSE);
+    editor.say("");
+    if joins && editor.history.undo_name() == Some(name) {
+        editor.history.amend(moved);
+        editor.committed();
+    } else {
+        editor.commit(name, moved);
+    }
+    editor.last_nudge = Some(Nudge { target, at_ms });
 }

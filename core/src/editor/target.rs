@@ -49,7 +49,7 @@ impl Target {
     pub fn exists(self, outline: &Outline) -> bool {
         match self {
             Self::Node(i) => i < outline.nodes.len(),
-            Self::Handle(s, _) => outline.spans.get(s).is_some_and(|span| *span != Span::Straight),
+            Self::Handle(s, _) => matches!(outline.spans.get(s), Some(Span::Cubic { .. })),
             Self::Span(s, _) => s < outline.spans.len(),
         }
     }

@@ -1,7 +1,7 @@
 //! The editor as a person uses it: grab, drag, drop, cancel, keys, fields, undo.
 
 use super::*;
-use crate::{demo, units::Step};
+use crate::{demo, design::Design, units::Step};
 use kurbo::Point;
 
 fn editor() -> Editor {
@@ -165,6 +165,58 @@ fn a_stroke_of_the_pen_redraws_in_one_step() {
     assert_eq!(editor.history().undo_name(), Some("redrew a stretch"), "{:?}", editor.notice());
     editor.handle(Intent::Run(Command::Undo));
     assert_eq!(editor.design(), &demo::dunlin());
+}
+
+fn laying(deck: Design) -> Editor {
+    let mut editor = Editor::new(History::new("opened", deck), Settings::default(), Size::new(1000.0, 600.0));
+    editor.handle(Intent::Select(Some(Target::Node(3))));
+    editor.handle(Intent::Run(Command::MarkStretch));
+    editor.handle(Intent::Select(Some(Target::Node(4))));
+    editor.handle(Intent::Sweep(SweepIntent::Keep { name: String::new() }));
+    editor.handle(Intent::Sweep(SweepIntent::Lay { sweep: 0 }));
+    editor
+}
+
+#[test]
+fn a_nose_is_kept_and_laid_on_the_tail_by_two_touches() {
+    let mut editor = laying(demo::turnstone());
+    assert!(editor.is_laying() && editor.notice().text.contains("“Sweep 1”"), "{:?}", editor.notice());
+    editor.handle(Intent::Grab { at: Point::new(-245.0, -104.0), reach: 8.0 });
+    editor.handle(Intent::Drop);
+    assert!(editor.scene().items.iter().any(|item| item.role == scene::Role::Sweep));
+    editor.handle(Intent::Grab { at: Point::new(-404.0, -3.0), reach: 8.0 });
+    editor.handle(Intent::Drop);
+    assert_eq!(editor.history().undo_name(), Some("laid a sweep"), "{:?}", editor.notice());
+    assert!(!editor.is_laying() && !editor.notice().refused);
+    let view = &editor.sweeps()[0];
+    assert_eq!((view.name.as_str(), view.used), ("Sweep 1", 1));
+    assert_eq!(view.family, "own curve, 207.0 mm long");
+    assert_eq!(editor.laid_words().as_deref(), Some("Sweep 1, from 0.0 mm to 207.0 mm of 207.0 mm"));
+    assert!(editor.scene().items.iter().any(|item| item.id == "sweep-0"));
+    let (steps, before) = (editor.history().steps().len(), editor.design().clone());
+    for at_ms in [0.0, 100.0, 200.0] {
+        let turn = SweepIntent::Turn { anticlockwise: true, step: Step::Fine, at_ms };
+        editor.handle(Intent::Sweep(turn));
+    }
+    assert_eq!(editor.history().steps().len(), steps + 1, "{:?}", editor.notice());
+    assert_ne!(editor.design(), &before);
+    editor.handle(Intent::Run(Command::Undo));
+    assert_eq!(editor.design(), &before);
+    editor.handle(Intent::Sweep(SweepIntent::Free));
+    assert_eq!(editor.sweeps()[0].used, 0, "{:?}", editor.notice());
+}
+
+#[test]
+fn laying_is_left_by_a_cancel_and_a_touch_in_the_air_lays_nothing() {
+    let mut editor = laying(demo::turnstone());
+    let before = editor.design().clone();
+    editor.handle(Intent::Grab { at: Point::new(-100.0, 40.0), reach: 8.0 });
+    assert!(editor.is_laying() && editor.notice().text.contains("edge itself"), "{:?}", editor.notice());
+    editor.handle(Intent::Cancel);
+    assert!(!editor.is_laying());
+    editor.handle(Intent::Sweep(SweepIntent::Flip { over: true }));
+    assert!(editor.notice().text.contains("Select a stretch"), "{:?}", editor.notice());
+    assert_eq!(editor.design(), &before);
 }
 
 #[test]

@@ -90,6 +90,8 @@ pub enum Role {
     Guide,
     /// The stroke under the pen.
     Ink,
+    /// The marks of a laid sweep.
+    Sweep,
     /// The edge of the version behind.
     Behind,
     /// The side view.
@@ -123,6 +125,7 @@ impl Role {
             Self::Limit => "limit",
             Self::Guide => "guide",
             Self::Ink => "ink",
+            Self::Sweep => "sweep",
             Self::Behind => "behind",
             Self::Side => "side",
             Self::Ruler => "ruler",
