@@ -235,8 +235,8 @@ fn courses_of_legs(legs: &[Leg]) -> Result<Vec<Course>, Refusal> {
     for leg in legs {
         let course = match *leg {
             Leg::Cubic(p1, p2, p3) => {
-                let short = |v: kurbo::Vec2| !(v.hypot2() >= tolerance::NODE_GAP.powi(2));
-                if short(p1 - from) || short(p3 - p2) {
+                let long = |v: kurbo::Vec2| v.hypot2() >= tolerance::NODE_GAP.powi(2); // not so for NaN
+                if !long(p1 - from) || !long(p3 - p2) {
                     return Err(NO_CURVE);
                 }
                 Course::Cubic(CubicBez::new(from, p1, p2, p3))
@@ -251,7 +251,7 @@ fn courses_of_legs(legs: &[Leg]) -> Result<Vec<Course>, Refusal> {
         }
         if let Some(before) = courses.last() {
             let turn = crate::real::wrapped(course.tangent(0.0) - before.tangent(1.0));
-            if !(turn.abs() <= tolerance::TANGENT) {
+            if turn.is_nan() || turn.abs() > tolerance::TANGENT {
                 return Err(CORNERED);
             }
         }

@@ -73,7 +73,7 @@ impl Outline {
     /// The place of the edge that a touch means.
     fn touched(&self, touch: Point) -> Result<(usize, f64), Refusal> {
         let (span, t, distance) = self.nearest(touch);
-        if !(distance <= REACH) {
+        if distance > REACH {
             return Err(Refusal::Impossible(
                 "a sweep is laid from edge to edge: touch the edge where it is to begin, and where it is to end",
             ));

@@ -1,5 +1,6 @@
 //! Laid spans moved about: rigidly, along the sweep, round a node, or turned over.
 
+use super::MARK;
 use crate::{
     design::Refusal,
     outline::{Joint, Outline, Span, SpanEnd},
@@ -171,7 +172,8 @@ impl Outline {
         let Span::Laid { sweep: other, from: a, to: b, flip: over, reverse: back } = self.spans[s + 1] else {
             return None;
         };
-        let meets = if reverse { b == from } else { to == a };
+        let gap = if reverse { b - from } else { to - a };
+        let meets = gap.abs() < MARK;
         if (sweep, flip, reverse) != (other, over, back) || !meets {
             return None;
         }
