@@ -70,6 +70,9 @@ impl Outline {
         let Some(Span::Laid { sweep, from, to, flip, reverse }) = self.spans.get(s).copied() else {
             return Err(NOT_LAID);
         };
+        if !by.is_finite() {
+            return Err(NO_NUMBER);
+        }
         let length = self.sweeps.get(sweep).map_or(0.0, super::Sweep::length);
         // Noseward along the outline is backward along a sweep that is laid reversed.
         let by = if reverse { -by } else { by };
@@ -77,14 +80,12 @@ impl Outline {
         if by == 0.0 {
             return Err(Refusal::Impossible("the sweep ends here: it cannot be slid any farther this way"));
         }
-        if !by.is_finite() {
-            return Err(NO_NUMBER);
-        }
         Ok(self.with_laid(s, Span::Laid { sweep, from: from + by, to: to + by, flip, reverse }, 0.0))
     }
 
     /// The chain with laid span `s` turned by `by` radians about its first node; about its second where that lies
-    /// nearer to the nose tip on the same sweep, which keeps its place.
+    /// nearer to the nose tip on the same sweep, which keeps its place. A tip that no longer stands square is a corner
+    /// from then on.
     ///
     /// # Errors
     ///
