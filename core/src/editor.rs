@@ -37,7 +37,7 @@ use crate::{
     units::System,
     view::View,
 };
-use kurbo::{Point, Rect, Size};
+use kurbo::{Point, Size};
 
 /// The whole state of one open design.
 #[derive(Clone, Debug)]
@@ -279,21 +279,29 @@ impl Editor {
         self.notice = Notice { text: sentence(&why.to_string()), refused: true };
     }
 
-    /// Shows the whole deck.
+    /// Shows the whole deck, lying or standing, whichever shows it larger.
     fn fit(&mut self) {
-        let (content, margins) = scene::extent(self.design().shape(), &self.measured, self.view.size);
-        // A stage taller than wide stands the board up, where it shows larger.
-        let upright = self.view.size.height > self.view.size.width;
-        self.view = View::fitted(self.view.size, upright, content, margins);
-        self.follow_fit = true;
+        self.fit_unless(1.0);
     }
 
-    /// The box that holds the deck and its blank, mm.
-    #[must_use]
-    pub fn content(&self) -> Rect {
-        scene::extent(self.design().shape(), &self.measured, self.view.size).0
+    /// Shows the whole deck after the stage has changed. It turns only where it shows larger by more than a little, so that
+    /// a small change of the stage does not turn it to and fro.
+    fn refit(&mut self) {
+        self.fit_unless(TURN);
+    }
+
+    /// Shows the whole deck the way it stands, unless the other way it shows more than `gain` times as large.
+    fn fit_unless(&mut self, gain: f64) {
+        let stage = self.view.size;
+        let fitted = |upright| scene::fitted(self.design().shape(), &self.measured, stage, upright);
+        let (as_is, turned) = (fitted(self.view.upright), fitted(!self.view.upright));
+        self.view = if turned.scale > gain * as_is.scale { turned } else { as_is };
+        self.follow_fit = true;
     }
 }
+
+/// How much larger a deck must show the other way round before it turns.
+const TURN: f64 = 1.12;
 
 /// A message as a sentence: first letter large, a stop at the end.
 fn sentence(message: &str) -> String {

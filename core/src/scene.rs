@@ -5,6 +5,8 @@
 
 mod board;
 mod dimensions;
+mod figures;
+mod labels;
 mod pen;
 mod rulers;
 mod side;
@@ -14,7 +16,7 @@ use self::pen::Pen;
 pub use self::pen::{Anchor, Item, Mark, Role, Scene};
 use crate::{
     design::Shape,
-    editor::{Limit, Snapped, Target},
+    editor::{Copy, Limit, Snapped, Target},
     measure::Measured,
     outline::Half,
     units::System,
@@ -55,31 +57,74 @@ pub struct SceneInput<'a> {
 #[must_use]
 pub fn draw(input: &SceneInput<'_>) -> Scene {
     let mut pen = Pen::new(input.view, input.system);
+    let outline = &input.shape.outline;
+    for copy in Copy::of(outline) {
+        for node in &outline.nodes {
+            pen.spare(copy.map(node.place));
+        }
+    }
+    let room = Room::of(input.view.size, input.view.upright);
+    rulers::figures(&mut pen);
     rulers::grid(&mut pen);
     board::draw(&mut pen, input);
     sweeps::draw(&mut pen, input);
-    dimensions::draw(&mut pen, input);
-    side::draw(&mut pen, input);
+    figures::draw(&mut pen, input, room);
     rulers::draw(&mut pen);
     pen.finish()
 }
 
-/// The box in mm that a stage of that size should show, and the room to keep round it for what is drawn at constant
-/// size.
+/// What a stage has room for round the deck.
+#[derive(Clone, Copy)]
+struct Room {
+    /// How many levels of dimension lines lie under the board.
+    levels: u8,
+    /// Whether the side view lies under them.
+    side: bool,
+}
+
+/// A stage lower than this, px across the board, shows the board alone with one level of dimension lines.
+const LOW: f64 = 260.0;
+/// Room for the figures of a ruler, px: along the top of the stage, and along its left.
+const RULERS: (f64, f64) = (27.0, 44.0);
+/// Distance of the first dimension line from what it measures, and of each further one, px.
+const FIRST: f64 = 18.0;
+const LEVEL: f64 = 24.0;
+/// Room for half a line of letters and a little more, px.
+const CLEAR: f64 = 13.0;
+
+impl Room {
+    fn of(stage: Size, upright: bool) -> Self {
+        let roomy = if upright { stage.width } else { stage.height } >= LOW;
+        Self { levels: if roomy { 2 } else { 1 }, side: roomy }
+    }
+
+    /// Distance of the outermost dimension line under the board from it, px.
+    fn outermost(self) -> f64 {
+        FIRST + LEVEL * f64::from(self.levels - 1)
+    }
+
+    fn margins(self, upright: bool) -> Margins {
+        // On a low stage what lies above the board finds its place beside it or stays away.
+        let above = if self.side { FIRST + CLEAR } else { 4.0 };
+        let under = self.outermost() + CLEAR + if self.side { side::UNDER } else { 0.0 };
+        let (top, left) = RULERS;
+        if upright {
+            Margins { left: left + above, right: under, top: top + CLEAR, bottom: FIRST + CLEAR }
+        } else {
+            Margins { left: left + FIRST + CLEAR, right: 2.0 * CLEAR, top: top + above, bottom: under }
+        }
+    }
+}
+
+/// The window of that size in which the whole deck shows, with room round it for what is drawn at constant size.
 #[must_use]
-pub fn extent(shape: &Shape, measured: &Measured, stage: Size) -> (Rect, Margins) {
-    let side = side::height(shape, measured);
+pub fn fitted(shape: &Shape, measured: &Measured, stage: Size, upright: bool) -> View {
+    let room = Room::of(stage, upright);
+    let side = if room.side { side::height(shape, measured) } else { 0.0 };
     let tail = measured.blank.x0.min(-measured.tail.end.x);
     let nose = measured.blank.x1.max(measured.nose.end.x);
     let rail = measured.blank.y1.max(measured.overall_width / 2.0);
-    let content = Rect::new(tail, -rail - side, nose, rail);
-    let upright = stage.height > stage.width;
-    let margins = if upright {
-        Margins { left: 92.0, right: side::GAP + 44.0, top: 50.0, bottom: 30.0 }
-    } else {
-        Margins { left: 104.0, right: 48.0, top: 84.0, bottom: side::GAP + 30.0 }
-    };
-    (content, margins)
+    View::fitted(stage, upright, Rect::new(tail, -rail - side, nose, rail), room.margins(upright))
 }
 
 #[cfg(test)]

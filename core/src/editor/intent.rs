@@ -152,7 +152,7 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
         Intent::Resize(size) => {
             editor.view.size = size;
             if editor.follow_fit {
-                editor.fit();
+                editor.refit();
             }
         }
     }

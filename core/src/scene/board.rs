@@ -98,8 +98,8 @@ fn edges(pen: &mut Pen, input: &SceneInput<'_>) {
 fn rails(pen: &mut Pen, input: &SceneInput<'_>) {
     for (i, run) in input.measured.rail_runs.iter().enumerate() {
         let path = rail(input, run);
-        pen.path(format!("rail-{i}-mirror"), Role::Rail, MIRROR * path.clone());
-        pen.path(format!("rail-{i}"), Role::Rail, path);
+        pen.path(&format!("rail-{i}-mirror"), Role::Rail, MIRROR * path.clone());
+        pen.path(&format!("rail-{i}"), Role::Rail, path);
     }
 }
 

@@ -1,10 +1,12 @@
 //! The pen that draws: collects items, knows the scale and the units.
 
+use super::labels::{self, Labels, Place};
 use crate::{
+    real,
     units::{System, Unit, show},
     view::View,
 };
-use kurbo::{BezPath, Circle, Point, Shape as _, Vec2};
+use kurbo::{BezPath, Circle, Point, Rect, Shape as _, Vec2};
 
 /// The whole drawing, in the order it is drawn.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -35,19 +37,32 @@ pub enum Mark {
         at: Point,
         /// Which part of it stands there.
         anchor: Anchor,
+        /// Whether it reads upward, as the figure of a dimension line that stands upright does.
+        turned: bool,
         /// The letters.
         text: String,
+        /// The key of the field that this figure is, if it can be set.
+        field: Option<&'static str>,
     },
 }
 
-/// Which part of a text stands at its place; vertically it is always the middle.
+impl Item {
+    /// The box that the letters of a text take on the stage, CSS pixels, by estimate.
+    #[must_use]
+    pub fn letters(&self, view: &View) -> Option<Rect> {
+        let Mark::Text { at, anchor, turned, ref text, .. } = self.mark else { return None };
+        Some(labels::area(view, self.role, text, Place { at, anchor, turned }))
+    }
+}
+
+/// Which part of a text stands at its place; across its line it is always the middle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Anchor {
-    /// Its left end.
+    /// Its first letter.
     Start,
     /// Its middle.
     Middle,
-    /// Its right end.
+    /// Its last letter.
     End,
 }
 
@@ -103,6 +118,11 @@ pub enum Role {
 }
 
 impl Role {
+    /// Size of its letters, CSS pixels, as the page's styles have them.
+    pub(super) fn letters(self) -> f64 {
+        if self == Self::RulerText { 12.0 } else { 14.0 }
+    }
+
     /// The role's name for styles.
     #[must_use]
     pub fn name(self) -> &'static str {
@@ -141,40 +161,75 @@ pub(super) struct Pen {
     pub(super) system: System,
     /// Millimetres that a CSS pixel covers.
     pub(super) px: f64,
+    labels: Labels,
+}
+
+/// A text before it has a place.
+#[derive(Clone, Copy)]
+pub(super) struct Letters<'a> {
+    pub(super) id: &'a str,
+    pub(super) role: Role,
+    pub(super) field: Option<&'static str>,
+    pub(super) text: &'a str,
 }
 
 impl Pen {
     pub(super) fn new(view: View, system: System) -> Self {
-        Self { scene: Scene::default(), view, system, px: 1.0 / view.scale }
+        let labels = Labels::new(&view);
+        Self { scene: Scene::default(), view, system, px: 1.0 / view.scale, labels }
     }
 
     pub(super) fn finish(self) -> Scene {
         self.scene
     }
 
-    pub(super) fn path(&mut self, id: impl Into<String>, role: Role, path: BezPath) {
+    pub(super) fn path(&mut self, id: &str, role: Role, path: BezPath) {
         if !path.is_empty() {
-            self.scene.items.push(Item { id: id.into(), role, mark: Mark::Path(path) });
+            self.scene.items.push(Item { id: id.to_owned(), role, mark: Mark::Path(path) });
         }
     }
 
-    pub(super) fn line(&mut self, id: impl Into<String>, role: Role, a: Point, b: Point) {
+    pub(super) fn line(&mut self, id: &str, role: Role, a: Point, b: Point) {
         self.path(id, role, polyline(&[a, b]));
     }
 
-    pub(super) fn text(
-        &mut self,
-        id: impl Into<String>,
-        role: Role,
-        at: Point,
-        anchor: Anchor,
-        text: impl Into<String>,
-    ) {
-        self.scene.items.push(Item {
-            id: id.into(),
-            role,
-            mark: Mark::Text { at, anchor, text: text.into() },
-        });
+    /// Letters go elsewhere where they can: a node stands there, mm.
+    pub(super) fn spare(&mut self, node: Point) {
+        self.labels.spare(self.view.to_px(node));
+    }
+
+    /// Writes a text at the first of the places that is free, and answers whether there was one. What is drawn first
+    /// matters most: what finds no room stays away.
+    pub(super) fn label(&mut self, letters: &Letters<'_>, places: &[Place]) -> bool {
+        [true, false]
+            .iter()
+            .any(|&spare_nodes| places.iter().any(|place| self.label_at(letters, *place, spare_nodes)))
+    }
+
+    /// Writes a text where it is free, and answers whether it is.
+    pub(super) fn label_at(&mut self, letters: &Letters<'_>, place: Place, spare_nodes: bool) -> bool {
+        let Letters { id, role, field, text } = *letters;
+        let area = labels::area(&self.view, role, text, place);
+        let free = self.labels.is_free(area, spare_nodes);
+        if free {
+            self.labels.take(area);
+            let Place { at, anchor, turned } = place;
+            let mark = Mark::Text { at, anchor, turned, text: text.to_owned(), field };
+            self.scene.items.push(Item { id: id.to_owned(), role, mark });
+        }
+        free
+    }
+
+    /// The shares of a level or upright line between which letters on it show, if any: from one share of the way from `a` to
+    /// `b` to the other.
+    pub(super) fn part_on_stage(&self, a: Point, b: Point) -> Option<(f64, f64)> {
+        let Rect { x0, y0, x1, y1 } = self.labels.stage();
+        let (a, b) = (self.view.to_px(a), self.view.to_px(b));
+        let level = (b.x - a.x).abs() > (b.y - a.y).abs();
+        let (a, b, least, most) = if level { (a.x, b.x, x0, x1) } else { (a.y, b.y, y0, y1) };
+        let share = |at: f64| real::clamp((at - a) / (b - a), 0.0, 1.0);
+        let (from, to) = (share(least).min(share(most)), share(least).max(share(most)));
+        (from < to).then_some((from, to))
     }
 
     /// A length as the drawing shows it: the figure alone, a drawing has one unit.

@@ -2,7 +2,8 @@
 
 use super::{
     SceneInput,
-    pen::{Anchor, Pen, Role},
+    labels::Place,
+    pen::{Anchor, Letters, Pen, Role},
 };
 use crate::{
     design::Shape,
@@ -14,8 +15,8 @@ use crate::{
 use core::f64::consts::FRAC_PI_2;
 use kurbo::{Arc, BezPath, Point, Vec2};
 
-/// Room between the board and its side view, px: the dimensions of the board stand there.
-pub(super) const GAP: f64 = 74.0;
+/// Room kept under the side view, px.
+pub(super) const UNDER: f64 = 18.0;
 
 /// Height of the side view, mm.
 pub(super) fn height(shape: &Shape, measured: &Measured) -> f64 {
@@ -28,11 +29,12 @@ fn rise(shape: &Shape, measured: &Measured) -> f64 {
     tip(measured.nose.end.x).max(tip(-measured.tail.end.x))
 }
 
-pub(super) fn draw(pen: &mut Pen, input: &SceneInput<'_>) {
+/// Draws it `gap` px under the board.
+pub(super) fn draw(pen: &mut Pen, input: &SceneInput<'_>, gap: f64) {
     let Shape { datum, profile, layup, .. } = input.shape;
     let measured = input.measured;
     let rail = measured.blank.y1.max(measured.overall_width / 2.0);
-    let ground = -rail - GAP * pen.px - rise(input.shape, measured);
+    let ground = -rail - gap * pen.px - rise(input.shape, measured);
     let thickness = layup.wood_thickness();
     let outer = datum.outer_row();
     let half = |kick: &Kick, end: &End, sign: f64| {
@@ -51,15 +53,26 @@ pub(super) fn draw(pen: &mut Pen, input: &SceneInput<'_>) {
     path.close_path();
     pen.path("side", Role::Side, kurbo::Affine::translate((0.0, ground)) * path);
 
-    for (id, kick, end, sign) in
-        [("nose", &profile.nose, &measured.nose, 1.0), ("tail", &profile.tail, &measured.tail, -1.0)]
-    {
+    for (field, kick, end, sign) in [
+        ("nose-kick-angle", &profile.nose, &measured.nose, 1.0),
+        ("tail-kick-angle", &profile.tail, &measured.tail, -1.0),
+    ] {
         if kick.kicks() {
             let bend = outer + kick.bend_line;
             let middle = profile.side(datum, sign * (bend + end.end.x) / 2.0).0;
-            let at = middle + Vec2::new(-sign * 16.0 * pen.px, ground + 20.0 * pen.px);
             let text = show(kick.angle, Unit::Angle, pen.system).to_string();
-            pen.text(format!("figure-{id}-kick-angle"), Role::DimensionStrong, at, Anchor::Middle, text);
+            let letters = Letters {
+                id: &format!("figure-{field}"),
+                role: Role::DimensionStrong,
+                field: Some(field),
+                text: &text,
+            };
+            // Inside the kick, where it rises away from the figure.
+            let places = [30.0, 60.0, 90.0].map(|inward| {
+                let off = Vec2::new(-sign * inward * pen.px, ground + 16.0 * pen.px);
+                Place::level(middle + off, Anchor::Middle)
+            });
+            pen.label(&letters, &places);
         }
     }
 }

@@ -53,9 +53,10 @@ impl Drawing {
         for item in editor.scene().items {
             let content = match &item.mark {
                 Mark::Path(path) => path_data(path),
-                Mark::Text { at, text, .. } => {
+                Mark::Text { at, anchor, turned, text, .. } => {
                     let Point { x, y } = to_px * *at;
-                    format!("{} {} {text}", decimal(x, 1), decimal(y, 1))
+                    let look = *anchor as u8 + 4 * u8::from(*turned);
+                    format!("{} {} {look} {text}", decimal(x, 1), decimal(y, 1))
                 }
             };
             // Most frames have the items of the last one in the same order, so that each is found at once.
@@ -107,10 +108,11 @@ impl Drawn {
         }
         match mark {
             Mark::Path(_) => dom::set(&self.element, "d", &content),
-            Mark::Text { at, anchor, text } => {
+            Mark::Text { at, anchor, turned, text, .. } => {
                 let Point { x, y } = to_px * at;
-                dom::set(&self.element, "x", &decimal(x, 1));
-                dom::set(&self.element, "y", &decimal(y, 1));
+                let [x, y] = [x, y].map(|px| decimal(px, 1));
+                let turn = if turned { " rotate(-90)" } else { "" };
+                dom::set(&self.element, "transform", &format!("translate({x} {y}){turn}"));
                 let anchor = match anchor {
                     Anchor::Start => "start",
                     Anchor::Middle => "middle",
