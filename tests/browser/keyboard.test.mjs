@@ -59,7 +59,8 @@ scenario('fine steps are a tenth of a millimetre, a sixty-fourth of an inch', {}
   await page.command('toggle-fine');
   await page.handle('n2').part('[role=slider]').first().focus();
   await page.press('ArrowUp');
-  assert.equal((await placeInHand(page)).across, 104.875);
+  const across = page.handle('n2').part('[data-axis=across]');
+  assert.equal(await across.attribute('aria-valuenow'), '104.875');
   await page.press('Control+z');
   await page.command('units-inch');
   await page.handle('n2').part('[role=slider]').first().focus();

@@ -6,7 +6,7 @@ use crate::{
     dimension::{self, DIMENSIONS},
     edit::Edit,
     quantities::{self, SETTINGS},
-    units::{Unit, decimal_trimmed, entry, parse, show},
+    units::{Unit, entry, parse, rounded_entry, show},
 };
 use kurbo::Point;
 
@@ -19,7 +19,8 @@ pub struct Field {
     pub label: &'static str,
     /// Its definition.
     pub help: &'static str,
-    /// The text in it: what was typed while that is refused, else the value as it can be typed again.
+    /// The text in it: what was typed while that is refused, else the value as it can be typed again; a place or a measure
+    /// rounded, so that a text left as it is must not be sent.
     pub text: String,
     /// Its unit as shown, may be empty.
     pub unit: &'static str,
@@ -66,7 +67,8 @@ impl Editor {
             Target::Span(..) => None,
             other => other.place(&design.shape().outline),
         });
-        let length = |value: Option<f64>| value.map_or(String::new(), |v| entry(v, Unit::Length, system));
+        let length =
+            |value: Option<f64>| value.map_or(String::new(), |v| rounded_entry(v, Unit::Length, system));
         let symbol = Unit::Length.symbol(system);
         let settings = SETTINGS.iter().map(|setting| {
             let quantity = &setting.quantity;
@@ -89,11 +91,7 @@ impl Editor {
         let dimensions = dimensions.map(|dimension| {
             let quantity = dimension.quantity();
             let value = dimension.read(design.shape(), &self.measured).value;
-            // A measure has more digits than a hand types: the field shows it to the micrometre.
-            let text = value.map_or(String::new(), |value| match quantity.unit {
-                Unit::Angle => decimal_trimmed(value.to_degrees(), 3),
-                unit => entry((value * 1e3).round() / 1e3, unit, system),
-            });
+            let text = value.map_or(String::new(), |value| rounded_entry(value, quantity.unit, system));
             let unit = quantity.unit.symbol(system);
             self.field(
                 (quantity.key, quantity.label, quantity.help),

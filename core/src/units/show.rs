@@ -77,6 +77,25 @@ pub fn entry(value: f64, unit: Unit, system: System) -> String {
     if there.chars().count() < here.chars().count() { there } else { here }
 }
 
+/// The text of a field for a value that a hand on the drawing has set or that is measured, which may have more digits than
+/// anyone types: rounded to 0.01 of its unit, in inches to a fraction, without a mark where it is not exact, so that what
+/// is left of it after a change can be read.
+///
+/// What it leaves out is never fed back: a field that is left as it was changes nothing.
+pub fn rounded_entry(value: f64, unit: Unit, system: System) -> String {
+    const PLACES: u8 = 2;
+    let grains = stored(value, unit) as f64;
+    match system {
+        System::Inches { denominator } if unit.is_length() => {
+            let exact = Rounded::fraction(grains, Denominator::SixtyFourths);
+            let fraction = if exact.exact { exact } else { Rounded::fraction(grains, denominator) };
+            let sign = if fraction.is_zero() || !fraction.negative { "" } else { "-" };
+            format!("{sign}{}", fraction.digits)
+        }
+        _ => decimal_trimmed(grains / unit.row().page(system)[0].grains, PLACES),
+    }
+}
+
 /// The fewest decimals of a symbol that parse back to the same grains.
 fn shortest(grains: f64, symbol: &Symbol, suffix: &str, unit: Unit, system: System) -> String {
     // A grain is at least 1e-10 of every symbol; two digits more tell neighbours apart after rounding.

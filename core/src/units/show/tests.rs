@@ -57,6 +57,28 @@ fn entry_is_the_shortest_text() {
     assert_eq!(entry(f64::NAN, Unit::Length, MM), "");
 }
 
+#[test]
+fn a_field_shows_no_more_digits_than_a_hand_types() {
+    for (nm, millimetres, inches) in [
+        (209_550_000, "209.55", "8 1/4"),
+        (209_553_217, "209.55", "8 1/4"),
+        (-4_762_500, "-4.76", "-3/16"),
+        (-4_762_501, "-4.76", "-3/16"),
+        (5_159_375, "5.16", "13/64"),
+        (210_000_000, "210", "8 9/32"),
+        (-3, "0", "0"),
+    ] {
+        let value = from_nm(nm);
+        assert_eq!(rounded_entry(value, Unit::Length, MM), millimetres);
+        assert_eq!(rounded_entry(value, Unit::Length, IN), inches);
+        for system in [MM, IN] {
+            let read = parse(&rounded_entry(value, Unit::Length, system), Unit::Length, system).unwrap();
+            assert!((read - value).abs() <= if system == MM { 0.005 } else { 25.4 / 64.0 }, "{read}");
+        }
+    }
+    assert_eq!(rounded_entry(12.123_456_f64.to_radians(), Unit::Angle, IN), "12.12");
+}
+
 #[track_caller]
 fn check_shown(value: f64, unit: Unit, system: System, text: &str, exact: bool) {
     let shown = show(value, unit, system);
