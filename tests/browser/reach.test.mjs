@@ -4,10 +4,10 @@ import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
 import { select } from './steps.mjs';
 
-/** Every button and field that can be seen, with what would be hit in its middle. */
+/** Every button and field that can be seen, with what would be hit in its middle; figures on the drawing are elsewhere. */
 const controls = () =>
   [...document.querySelectorAll('button, input:not([type=file]), textarea')]
-    .filter((element) => element.checkVisibility({ visibilityProperty: true }))
+    .filter((element) => element.checkVisibility({ visibilityProperty: true }) && !element.closest('#figures'))
     .map((element) => {
       element.scrollIntoView({ block: 'nearest' });
       const { left, top, right, bottom } = element.getBoundingClientRect();
@@ -19,14 +19,69 @@ const controls = () =>
         height: bottom - top,
         within: left >= 0 && right <= innerWidth && top >= 0 && bottom <= innerHeight + 0.5,
         hit: element.contains(hit),
-        cut: element.tagName === 'BUTTON' && element.scrollWidth > element.clientWidth + 1,
+        // What ends in dots on purpose says the rest in its title.
+        cut: element.tagName !== 'TEXTAREA' && getComputedStyle(element).textOverflow !== 'ellipsis' && element.scrollWidth > element.clientWidth + 1,
         steps: nudge !== undefined,
       };
     });
 
 const small = { narrow: { width: 320, height: 640 }, onItsSide: { width: 844, height: 390 } };
 
+/** Every label, figure and unit that can be seen and is cut off, by its own box or the window. */
+const cutOff = () =>
+  [...document.querySelectorAll('.label, .figure, .unit, .remark, .change, output, h2, td, th')]
+    .filter((element) => element.textContent && element.checkVisibility({ visibilityProperty: true }))
+    .filter((element) => getComputedStyle(element).clipPath === 'none')
+    .filter((element) => {
+      const { left, right } = element.getBoundingClientRect();
+      const held = element.clientWidth > 0 && element.scrollWidth > element.clientWidth + 1;
+      return held || left < -0.5 || right > innerWidth + 0.5;
+    })
+    .map((element) => element.textContent);
+
 for (const [name, size] of Object.entries({ ...sizes, ...small })) {
+  for (const units of ['mm', 'inch']) {
+    scenario(`no label, figure or typed value on a ${name} in ${units} is cut off`, { ...size, touch: true }, async (page) => {
+      await page.command(`units-${units}`);
+      await page.dragBy(page.handle('n1'), { x: 3.3, y: 2.7 }, { by: 'touch' });
+      for (const room of ['draw', 'layup', 'cut']) {
+        await page.room(room);
+        assert.deepEqual(await page.evaluate(cutOff), [], room);
+        const fields = (await page.evaluate(controls)).filter(({ cut }) => cut);
+        assert.deepEqual(fields, [], room);
+      }
+      await page.room('draw');
+      await page.enter('nose-kick-taper', '10.25');
+      assert.equal(await page.field('nose-kick-taper').value(), '10.25');
+      assert.deepEqual((await page.evaluate(controls)).filter(({ cut }) => cut), [], 'with a taper typed');
+      await page.field('nose-kick-taper').fill('-88.25');
+      assert.deepEqual((await page.evaluate(controls)).filter(({ cut }) => cut), [], 'while a taper is typed');
+    });
+  }
+
+  scenario(`on a ${name} what there is to look at moves nothing when it comes`, { ...size, touch: true }, async (page) => {
+    const places = () =>
+      page.evaluate(() => {
+        document.querySelectorAll('.panel, .rest').forEach((scroller) => scroller.scrollTo(0, 0));
+        return [...document.querySelectorAll('#stage, .four .label, .sheet-handle, .rest h2, .rest .field, .rest button')]
+          .filter((element) => element.checkVisibility())
+          .map((element) => [element.id || element.textContent, element.getBoundingClientRect().y]);
+      });
+    await page.room('layup');
+    const before = await places();
+    assert.equal(await page.part('#problems li').count(), 0);
+    await page.enter('blank-width', '215');
+    assert.ok(await page.part('#problems li').first().visible());
+    assert.deepEqual(await places(), before);
+    await page.room('draw');
+    const drawing = await places();
+    await page.room('layup');
+    await page.enter('blank-width', '241.3');
+    await page.room('draw');
+    assert.equal(await page.part('#problems li').count(), 0);
+    assert.deepEqual(await places(), drawing);
+  });
+
   for (const touch of [false, true]) {
     scenario(`every button and field on a ${name} ${touch ? 'touched' : 'clicked'} is whole, within reach and large enough`, { ...size, touch }, async (page) => {
       await select(page, 'n2');
@@ -101,6 +156,14 @@ for (const [by, reach] of [['mouse', 12], ['pen', 20], ['touch', 30]]) {
           .sort((a, b) => a.distance - b.distance);
         if (ranked[1].distance - ranked[0].distance < 1 || Math.abs(ranked[0].distance - reach) < 0.5) {
           continue; // a tie is anyone's
+        }
+        const onLetters = await page.evaluate(({ x, y }) =>
+          [...document.querySelectorAll('#letters text')].some((element) => {
+            const { left, top, right, bottom } = element.getBoundingClientRect();
+            return left - 12 < x && x < right + 12 && top - 2 < y && y < bottom + 2;
+          }), at);
+        if (onLetters && ranked[0].distance > 12) {
+          continue; // a tap on the letters of a figure is the figure's
         }
         await (await page.grab(at, { by })).release();
         const wanted = ranked[0].distance <= reach ? ranked[0].id.split('~')[0] : undefined;
