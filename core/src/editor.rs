@@ -5,6 +5,7 @@
 
 mod command;
 mod fields;
+mod figure;
 mod gesture;
 mod handles;
 mod ink;
@@ -18,6 +19,7 @@ mod versions;
 pub use self::{
     command::Command,
     fields::Field,
+    figure::Figure,
     gesture::Limit,
     handles::{HandleView, Slider},
     intent::{Direction, Intent},
@@ -201,6 +203,13 @@ impl Editor {
         self.gesture.is_some()
     }
 
+    /// Where what is held stands, on the copy that is held, mm: at a limit not where the pointer is.
+    #[must_use]
+    pub fn held_at(&self) -> Option<Point> {
+        let grip = self.gesture.as_ref()?.grip;
+        grip.target.place(&self.design().shape().outline).map(|place| grip.copy.map(place))
+    }
+
     /// What the status line says.
     #[must_use]
     pub fn notice(&self) -> &Notice {
@@ -303,11 +312,20 @@ impl Editor {
 /// How much larger a deck must show the other way round before it turns.
 const TURN: f64 = 1.12;
 
-/// A message as a sentence: first letter large, a stop at the end.
+/// A message as a sentence: first letter large, a stop at the end, and the minus of all figures that are shown.
 fn sentence(message: &str) -> String {
-    let mut letters = message.chars();
-    let first = letters.next().map(|c| c.to_ascii_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}.", letters.as_str().trim_end_matches('.'))
+    let mut sentence = String::with_capacity(message.len() + 4);
+    let mut last = ' ';
+    for c in message.trim_end_matches('.').chars() {
+        sentence.push(match c {
+            '-' if !last.is_ascii_alphanumeric() => '−',
+            _ if sentence.is_empty() => c.to_ascii_uppercase(),
+            _ => c,
+        });
+        last = c;
+    }
+    sentence.push('.');
+    sentence
 }
 
 #[cfg(test)]

@@ -64,12 +64,13 @@ pub fn draw(input: &SceneInput<'_>) -> Scene {
         }
     }
     let room = Room::of(input.view.size, input.view.upright);
-    rulers::figures(&mut pen);
     rulers::grid(&mut pen);
+    let [top, left] = rulers::draw(&mut pen);
     board::draw(&mut pen, input);
     sweeps::draw(&mut pen, input);
     figures::draw(&mut pen, input, room);
-    rulers::draw(&mut pen);
+    pen.path("ruler-top", Role::Ruler, top);
+    pen.path("ruler-left", Role::Ruler, left);
     pen.finish()
 }
 

@@ -6,7 +6,7 @@
 //! * **stored**: a whole number of *grains* ([`stored`], [`from_stored`]): nanometres, ten-millionths of a degree, millionths
 //!   of the metric unit for the rest. Every µm and every 1/64 in is whole, so file, link and undo are identities.
 //! * **typed**: [`parse`] reads it and answers with a value on a grain; [`entry`] writes the text that parses back to it.
-//! * **shown**: [`show`] rounds for the eye. A shown figure is never read back.
+//! * **shown**: [`show`] rounds for the eye, and [`rounded_entry`] for a field. A shown figure is never read back.
 //!
 //! ```
 //! use halfbreadth_core::units::{self, System, Unit};
@@ -30,7 +30,7 @@ mod tests;
 pub use kind::Unit;
 pub use number::{decimal, decimal_trimmed};
 pub use parse::{LONGEST, ParseError, Reason, parse};
-pub use show::{Shown, entry, show, show_difference};
+pub use show::{Shown, entry, rounded_entry, show, show_difference};
 
 /// Nanometres in an inch: exact by definition (25.4 mm).
 const NM_PER_INCH: f64 = 25_400_000.0;

@@ -2,6 +2,7 @@
 
 mod drawing;
 mod fields;
+mod figures;
 mod handles;
 mod magnifier;
 mod readouts;
@@ -10,8 +11,8 @@ mod versions;
 
 pub(crate) use self::fields::set_value;
 use self::{
-    drawing::Drawing, fields::Fields, handles::Handles, magnifier::Magnifier, readouts::Readouts,
-    shelf::Shelf, versions::Versions,
+    drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, magnifier::Magnifier,
+    readouts::Readouts, shelf::Shelf, versions::Versions,
 };
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
@@ -23,6 +24,7 @@ use web_sys::Element;
 /// All parts of the page that change.
 pub(crate) struct View {
     drawing: Drawing,
+    figures: Figures,
     handles: Handles,
     readouts: Readouts,
     fields: Fields,
@@ -90,6 +92,7 @@ impl View {
         let buttons = dom::all("[data-command]").into_iter().filter_map(Button::of).collect();
         Self {
             drawing: Drawing::new(),
+            figures: Figures::new(),
             handles: Handles::new(),
             readouts: Readouts::new(),
             fields: Fields::new(),
@@ -109,7 +112,9 @@ impl View {
     pub(crate) fn draw(&mut self, editor: &Editor, keeper: &Keeper, under_way: bool) -> bool {
         self.light = if under_way { (self.light + 1) % FULL_EVERY } else { 0 };
         let is_light = self.light != 0;
-        self.drawing.draw(editor);
+        let scene = editor.scene();
+        self.figures.draw(editor, &scene);
+        self.drawing.draw(editor, scene);
         self.handles.draw(editor, is_light);
         self.magnifier.draw(editor);
         self.notice(editor);
@@ -161,6 +166,10 @@ impl View {
         let problems = editor.problems();
         let words: Vec<&str> = problems.iter().map(|problem| problem.text.as_str()).collect();
         if self.texts.differs("problems", &words.join("\n")) {
+            let count = (!problems.is_empty()).then(|| problems.len().to_string());
+            for button in dom::all("[data-sheet]") {
+                dom::set_if(&button, "data-problems", count.as_deref());
+            }
             let list = dom::by_id("problems");
             list.set_text_content(None);
             for problem in &problems {

@@ -78,11 +78,13 @@ impl Editor {
             .collect()
     }
 
-    /// A place in two figures, along and across, as the units have them.
+    /// The place of what is held in two figures, along and across, as its fields have it.
     #[must_use]
-    pub fn place_words(&self, place: Point) -> String {
+    pub fn held_words(&self) -> String {
         let length = |mm: f64| show(mm, Unit::Length, self.settings().system).text;
-        format!("{} · {}", length(place.x), length(place.y))
+        let target = self.gesture.as_ref().map(|gesture| gesture.grip.target);
+        let place = target.and_then(|target| target.place(&self.design().shape().outline));
+        place.map_or(String::new(), |place| format!("{} · {}", length(place.x), length(place.y)))
     }
 
     fn handle_view(&self, grip: Grip, place: Point) -> HandleView {

@@ -275,3 +275,70 @@ fn a_waist_is_refused_with_words_where_there_is_none() {
     assert!(editor.notice().text.contains("no waist"), "{:?}", editor.notice());
     assert_eq!(editor.design(), &demo::turnstone());
 }
+
+#[test]
+fn fields_show_a_place_rounded_and_keep_what_is_typed() {
+    let mut editor = editor();
+    let at = handle_at(&editor, "n1");
+    editor.handle(Intent::Grab { at, reach: 5.0 });
+    editor.handle(Intent::Drag { to: Point::new(at.x, -40.0) });
+    editor.handle(Intent::Drop);
+    let stored = editor.design().shape().outline.nodes[1].place.y;
+    let text = |editor: &Editor, key: &str| {
+        let field = editor.fields().into_iter().find(|field| field.key == key);
+        field.unwrap().text
+    };
+    assert_ne!((stored * 100.0).fract(), 0.0, "a stopped drag ends anywhere: {stored}");
+    assert!((text(&editor, "node-across").parse::<f64>().unwrap() - stored).abs() <= 0.005);
+    assert!(text(&editor, "node-across").len() <= 6);
+    editor.handle(Intent::Type { key: "node-across".into(), text: "94.1234".into() });
+    assert_eq!(editor.design().shape().outline.nodes[1].place.y, 94.1234);
+    assert_eq!(text(&editor, "node-across"), "94.12");
+    for key in ["overall-width", "nose-kick-taper", "waist-length"] {
+        let decimals = text(&editor, key).split_once('.').map_or(0, |(_, decimals)| decimals.len());
+        assert!(decimals <= 2, "{key}");
+    }
+}
+
+#[test]
+fn a_tap_on_the_letters_of_a_figure_means_its_field_and_a_node_beside_it_the_node() {
+    let editor = editor();
+    let figures = editor.figures(&editor.scene());
+    let width = figures.iter().find(|figure| figure.key == "overall-width").unwrap();
+    assert_eq!(width.label, "Set Width: 190.5 mm");
+    let px = 1.0 / editor.view().scale;
+    let middle = editor.view().to_mm(width.area.center());
+    assert_eq!(editor.figure_at(middle, 12.0 * px), Some("overall-width"));
+    let beside = editor.view().to_mm(Point::new(width.area.x0 - 5.0, width.area.center().y));
+    assert_eq!(editor.figure_at(beside, 12.0 * px), Some("overall-width"));
+    assert_eq!(editor.figure_at(beside, 8.0 * px), None, "half of the reach");
+    for handle in editor.handles() {
+        assert_eq!(editor.figure_at(handle.at, 30.0 * px), None, "{}", handle.id);
+    }
+}
+
+#[test]
+fn what_is_held_at_a_limit_stands_where_it_was_stopped_on_the_copy_in_hand() {
+    let mut editor = editor();
+    let at = handle_at(&editor, "n1~mirror");
+    assert_eq!(editor.held_at(), None);
+    editor.handle(Intent::Grab { at, reach: 5.0 });
+    editor.handle(Intent::Drag { to: Point::new(at.x, 40.0) });
+    assert!(editor.notice().refused);
+    assert_eq!(editor.held_at(), Some(handle_at(&editor, "n1~mirror")));
+    assert!(editor.held_at().unwrap().y < 0.0, "stopped on its own side of the centreline");
+    assert!(editor.held_words().contains(" · "));
+}
+
+#[test]
+fn messages_have_the_minus_of_all_other_figures() {
+    let mut editor = editor();
+    for (found, shown) in [
+        ("the bolt hole at -235.0 mm along", "The bolt hole at −235.0 mm along."),
+        ("an off-curve point. it stays (-3 to -0.5).", "An off-curve point. it stays (−3 to −0.5)."),
+        ("“-3/16 x” is not a length", "“−3/16 x” is not a length."),
+    ] {
+        editor.refuse(&found);
+        assert_eq!(editor.notice().text, shown);
+    }
+}

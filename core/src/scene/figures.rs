@@ -1,9 +1,9 @@
 //! The measures on the drawing, each where it is on the board, in the order of what matters most: where a stage has no
 //! room for all, the last ones stay away.
 //!
-//! 1. overall length and width; 2. tapers; 3. straight rails and the waist's width and length; 4. platform; 5. wheelbase;
-//! 6. kick lengths; 7. kick angles; 8. compass radii; 9. the tightest bends. A word before a figure stays away before the
-//! figure does. What is not on the drawing is in the list beside it.
+//! Overall length and width, tapers, straight rails, the waist's width and length, platform, wheelbase, kick lengths, kick
+//! angles, compass radii, the tightest bends. A word before a figure stays away before the figure does. What is not on
+//! the drawing is in the list beside it.
 
 use super::{
     CLEAR, FIRST, Room, SceneInput,
@@ -143,8 +143,9 @@ fn taper(pen: &mut Pen, id: &'static str, end: &End, sign: f64) {
     let places = [outward * 0.86 + clear, outward * 0.5 + clear, outward * 0.2 + clear, past]
         .map(|off| Place::level(apex + off, anchor));
     let role = Role::DimensionStrong;
-    if pen.label(&Letters { id: &format!("figure-{id}"), role, field: Some(id), text: &text }, &places) {
-        pen.path(&format!("dim-{id}"), Role::Dimension, path);
+    let letters = Letters { id: &["figure-", id].concat(), role, field: Some(id), text: &text };
+    if pen.label(&letters, &places) || pen.label_at(&letters, places[0], false) {
+        pen.path(&["dim-", id].concat(), Role::Dimension, path);
     }
 }
 

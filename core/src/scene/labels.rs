@@ -8,7 +8,7 @@ use kurbo::{Point, Rect, Vec2};
 const LETTER: f64 = 0.62;
 const LINE: f64 = 1.2;
 /// Half the side of the square kept free round a node where there is a choice, px.
-const NODE: f64 = 20.0;
+const NODE: f64 = 15.0;
 /// The strip along the left and the upper edge of the stage that the ticks of the rulers take, px.
 const TICKS: f64 = 12.0;
 

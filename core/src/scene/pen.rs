@@ -1,6 +1,9 @@
 //! The pen that draws: collects items, knows the scale and the units.
 
-use super::labels::{self, Labels, Place};
+use super::{
+    RULERS,
+    labels::{self, Labels, Place},
+};
 use crate::{
     real,
     units::{System, Unit, show},
@@ -198,12 +201,10 @@ impl Pen {
         self.labels.spare(self.view.to_px(node));
     }
 
-    /// Writes a text at the first of the places that is free, and answers whether there was one. What is drawn first
-    /// matters most: what finds no room stays away.
+    /// Writes a text at the first of the places that is free and clear of nodes, and answers whether there was one. What is
+    /// drawn first matters most: what finds no room stays away.
     pub(super) fn label(&mut self, letters: &Letters<'_>, places: &[Place]) -> bool {
-        [true, false]
-            .iter()
-            .any(|&spare_nodes| places.iter().any(|place| self.label_at(letters, *place, spare_nodes)))
+        places.iter().any(|place| self.label_at(letters, *place, true))
     }
 
     /// Writes a text where it is free, and answers whether it is.
@@ -221,15 +222,16 @@ impl Pen {
     }
 
     /// The shares of a level or upright line between which letters on it show, if any: from one share of the way from `a` to
-    /// `b` to the other.
+    /// `b` to the other. None of a line among the figures of a ruler does.
     pub(super) fn part_on_stage(&self, a: Point, b: Point) -> Option<(f64, f64)> {
         let Rect { x0, y0, x1, y1 } = self.labels.stage();
         let (a, b) = (self.view.to_px(a), self.view.to_px(b));
         let level = (b.x - a.x).abs() > (b.y - a.y).abs();
+        let clear = if level { a.y >= RULERS.0 } else { a.x >= RULERS.1 };
         let (a, b, least, most) = if level { (a.x, b.x, x0, x1) } else { (a.y, b.y, y0, y1) };
         let share = |at: f64| real::clamp((at - a) / (b - a), 0.0, 1.0);
         let (from, to) = (share(least).min(share(most)), share(least).max(share(most)));
-        (from < to).then_some((from, to))
+        (clear && from < to).then_some((from, to))
     }
 
     /// A length as the drawing shows it: the figure alone, a drawing has one unit.

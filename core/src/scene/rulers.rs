@@ -14,7 +14,7 @@ const TICKS: f64 = 7.0;
 /// Length of a long tick and of a short one, px.
 const LONG: f64 = 11.0;
 const SHORT: f64 = 5.0;
-/// How far from the corner of the stage the figures begin, px.
+/// How far from the corner of the stage, where the two rulers meet, the figures begin, px.
 const CORNER: f64 = 34.0;
 const INCH: f64 = 25.4;
 
@@ -57,76 +57,39 @@ pub(super) fn grid(pen: &mut Pen) {
     pen.path("grid", Role::Grid, path);
 }
 
-/// The two rulers: one along the top of the stage, one along its left. Each starts at the corner, runs along `run`, and
-/// its ticks point `into` the stage (both mm per px).
-struct Ruler {
-    name: &'static str,
-    corner: Point,
-    run: Vec2,
-    into: Vec2,
+/// Writes the figures of both rulers, the first letters of a drawing since they cannot stand elsewhere, and answers with
+/// the ticks, which lie over all else: those along the top of the stage and those along its left.
+pub(super) fn draw(pen: &mut Pen) -> [BezPath; 2] {
+    let (right, down) = (pen.screen(1.0, 0.0), pen.screen(0.0, 1.0));
+    [ruler(pen, true, right, down), ruler(pen, false, down, right)]
 }
 
-impl Ruler {
-    fn both(pen: &Pen) -> [Self; 2] {
-        let (right, down) = (pen.screen(1.0, 0.0), pen.screen(0.0, 1.0));
-        let corner = pen.view.to_mm(Point::ORIGIN);
-        [
-            Self { name: "top", corner, run: right, into: down },
-            Self { name: "left", corner, run: down, into: right },
-        ]
-    }
-
-    fn along_x(&self) -> bool {
-        self.run.x.abs() > self.run.y.abs()
-    }
-
-    /// The part of the rule that shows, mm.
-    fn range(&self, pen: &Pen) -> (f64, f64) {
-        let Rect { x0, y0, x1, y1 } = pen.view.visible();
-        if self.along_x() { (x0, x1) } else { (y0, y1) }
-    }
-
-    fn at(&self, v: f64) -> Point {
-        if self.along_x() { Point::new(v, self.corner.y) } else { Point::new(self.corner.x, v) }
-    }
-}
-
-/// The ticks.
-pub(super) fn draw(pen: &mut Pen) {
+/// One ruler: starts at the corner of the stage, runs along `run`, its ticks point `into` the stage (both mm per px).
+fn ruler(pen: &mut Pen, top: bool, run: Vec2, into: Vec2) -> BezPath {
+    let visible = pen.view.visible();
+    let corner = pen.view.to_mm(Point::ORIGIN);
     let (step, ticks) = division(pen.px, pen.system);
-    for ruler in Ruler::both(pen) {
-        let (from, to) = ruler.range(pen);
-        let mut path = BezPath::new();
-        for (k, v) in multiples(from, to, step / f64::from(ticks)) {
-            let long = k.unsigned_abs() % ticks == 0;
-            let foot = ruler.at(v);
-            path.extend(polyline(&[foot, foot + ruler.into * if long { LONG } else { SHORT }]));
-        }
-        pen.path(&format!("ruler-{}", ruler.name), Role::Ruler, path);
+    let along_x = run.x.abs() > run.y.abs();
+    let (from, to) = if along_x { (visible.x0, visible.x1) } else { (visible.y0, visible.y1) };
+    let at = |v: f64| if along_x { Point::new(v, corner.y) } else { Point::new(corner.x, v) };
+    let mut path = BezPath::new();
+    for (k, v) in multiples(from, to, step / f64::from(ticks)) {
+        let long = k.unsigned_abs() % ticks == 0;
+        path.extend(polyline(&[at(v), at(v) + into * if long { LONG } else { SHORT }]));
     }
-}
-
-/// The figures: they are the first letters of a drawing, since they cannot stand elsewhere.
-pub(super) fn figures(pen: &mut Pen) {
-    let (step, _) = division(pen.px, pen.system);
-    for ruler in Ruler::both(pen) {
-        let (from, to) = ruler.range(pen);
-        for (_, v) in multiples(from, to, step) {
-            let foot = ruler.at(v);
-            let place = if ruler.name == "top" {
-                Place::level(foot + ruler.into * 20.0, Anchor::Middle)
-            } else {
-                Place::level(foot + ruler.into * 14.0, Anchor::Start)
-            };
-            let px = pen.view.to_px(foot);
-            // The corner where the two rulers meet stays free.
-            if px.x.max(px.y) >= CORNER {
-                let text = &figure(v, pen.system);
-                let id = &format!("ruler-{}-{text}", ruler.name);
-                pen.label_at(&Letters { id, role: Role::RulerText, field: None, text }, place, false);
-            }
+    for (_, v) in multiples(from, to, step) {
+        let foot = at(v);
+        let px = pen.view.to_px(foot);
+        if px.x.max(px.y) >= CORNER {
+            let (name, off, anchor) =
+                if top { ("top", 20.0, Anchor::Middle) } else { ("left", 14.0, Anchor::Start) };
+            let text = &figure(v, pen.system);
+            let id = &["ruler-", name, "-", text].concat();
+            let letters = Letters { id, role: Role::RulerText, field: None, text };
+            pen.label_at(&letters, Place::level(foot + into * off, anchor), false);
         }
     }
+    path
 }
 
 /// A ruler's figure: whole mm, or inches with the fraction the division needs.

@@ -1,19 +1,28 @@
 //! Buttons and fields.
 
+use super::figures;
 use crate::{app, dom, files};
 use halfbreadth_core::{
-    editor::{Command, Direction, Intent},
+    editor::{Command, Direction, Field, Intent},
     format::json::Object,
     units::Step,
 };
 use wasm_bindgen::JsCast;
-use web_sys::{Event, EventTarget, HtmlElement, HtmlInputElement, HtmlTextAreaElement, KeyboardEvent};
+use web_sys::{
+    Event, EventTarget, HtmlElement, HtmlInputElement, HtmlTextAreaElement, KeyboardEvent, UiEvent,
+};
 
 pub(super) fn listen() {
     let document = dom::document();
     // The click that opens the file field is made inside a click: it must not come back to the same listener.
     dom::listen(&dom::by_id("file"), "click", |event: Event| event.stop_propagation());
-    dom::listen(&document, "click", |event: Event| clicked(event.target()));
+    dom::listen(&document, "click", |event: UiEvent| {
+        // A click that counts none is a key or an assistive tool; the stage sees to pointers.
+        match dom::data(event.target(), "data-figure-field") {
+            Some((_, key)) if event.detail() == 0 => figures::open(&key),
+            _ => clicked(event.target()),
+        }
+    });
     dom::listen(&document, "change", |event: Event| changed(event.target()));
     dom::listen(&document, "keydown", |event: KeyboardEvent| {
         if matches!(event.key().as_str(), "Enter" | "Escape")
@@ -102,6 +111,9 @@ fn nudge(name: &str) {
 
 fn open_room(room: &str) {
     dom::set(&dom::body(), "data-in", room);
+    for scroller in dom::all(".panel, .rest") {
+        scroller.set_scroll_top(0);
+    }
     // On an upright screen the sheet holds what is in the room; drawing wants the whole board.
     show_sheet(room != "draw");
     for button in dom::all("[data-room]") {
@@ -126,22 +138,28 @@ fn changed(target: Option<EventTarget>) {
 }
 
 fn enter(element: &HtmlElement, key: String) {
-    let text = value(element);
-    let unchanged = stored(&key).is_some_and(|stored| stored == text);
-    if !unchanged {
-        app::send(Intent::Type { key: key.clone(), text });
-    }
+    send_text(&key, value(element));
     show_stored(element, &key);
 }
 
-/// The text that the editor has for a field.
-fn stored(key: &str) -> Option<String> {
-    app::with(|app| app.editor.fields().into_iter().find(|field| field.key == key)).flatten().map(|f| f.text)
+/// Sends a typed text unless it is the one its field shows: that may be rounded, and must not come back. Answers whether
+/// it was sent.
+pub(super) fn send_text(key: &str, text: String) -> bool {
+    let is_new = field_named(key).is_none_or(|field| field.text != text);
+    if is_new {
+        app::send(Intent::Type { key: key.to_owned(), text });
+    }
+    is_new
+}
+
+/// A field as the editor has it.
+pub(super) fn field_named(key: &str) -> Option<Field> {
+    app::with(|app| app.editor.fields().into_iter().find(|field| field.key == key)).flatten()
 }
 
 fn show_stored(element: &HtmlElement, key: &str) {
-    if let Some(text) = stored(key) {
-        crate::view::set_value(element, &text);
+    if let Some(field) = field_named(key) {
+        crate::view::set_value(element, &field.text);
     }
 }
 

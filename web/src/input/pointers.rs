@@ -1,6 +1,6 @@
 //! Mouse, finger and pen on the stage: the only conversion from pixels to millimetres.
 
-use super::keys;
+use super::{figures, keys};
 use crate::{app, dom};
 use halfbreadth_core::{editor::Intent, real};
 use kurbo::{Point, Vec2};
@@ -26,8 +26,8 @@ struct Reach {
 enum State {
     /// Nothing.
     Idle,
-    /// One pointer is down and has not moved beyond its slop.
-    Pressed { id: i32, at: Point, slop: f64, holds: bool },
+    /// One pointer is down and has not moved beyond its slop: over a figure, or holding something or nothing.
+    Pressed { id: i32, at: Point, slop: f64, holds: bool, figure: Option<&'static str> },
     /// One pointer drags what it took hold of.
     Dragging { id: i32 },
     /// One pointer draws a stretch anew.
@@ -41,6 +41,8 @@ enum State {
 thread_local! {
     static STATE: Cell<State> = const { Cell::new(State::Idle) };
     static FINGER: Cell<Option<Point>> = const { Cell::new(None) };
+    /// Whether the tap under way has opened a field: the mouse events made of a touch must not take its focus.
+    static OPENED: Cell<bool> = const { Cell::new(false) };
 }
 
 pub(super) fn listen() {
@@ -53,12 +55,22 @@ pub(super) fn listen() {
     dom::listen(&stage, "wheel", wheel);
     // The browser would focus, and so select, the uppermost handle under the pointer; `down` has decided which is meant.
     dom::listen(&stage, "mousedown", |event: Event| {
+        if in_field(&event) {
+            return;
+        }
         event.prevent_default();
-        keys::follow_selection(false);
+        if !OPENED.take() {
+            keys::follow_selection(false);
+        }
     });
     // Some browsers zoom the whole page on a pinch whatever `touch-action` says.
     dom::listen(&stage, "gesturestart", |event: Event| event.prevent_default());
     dom::listen(&stage, "contextmenu", |event: Event| event.prevent_default());
+}
+
+/// Whether an event is one of the field over a figure.
+fn in_field(event: &Event) -> bool {
+    dom::data(event.target(), "data-field-on-drawing").is_some()
 }
 
 /// Where a finger is on the stage, CSS px, while one is down: it covers what it moves.
@@ -100,9 +112,10 @@ fn to_mm(px: Point) -> (Point, f64) {
 
 fn down(event: PointerEvent) {
     let on_button = dom::data(event.target(), "data-command").is_some();
-    if event.button() != 0 || on_button {
+    if event.button() != 0 || on_button || in_field(&event) {
         return;
     }
+    OPENED.set(false);
     let px = place_of(&event);
     let reach = match event.pointer_type().as_str() {
         "touch" => TOUCH,
@@ -119,9 +132,12 @@ fn down(event: PointerEvent) {
                 app::send(Intent::InkBegin { at });
                 return State::Inking { id: event.pointer_id() };
             }
-            app::send(Intent::Grab { at, reach: reach.handle * mm });
+            let reach_mm = reach.handle * mm;
+            let figure = app::with(|app| app.editor.figure_at(at, reach_mm)).flatten();
+            // A tap is the figure's; a drag from there is still that of a node within reach.
+            app::send(Intent::Grab { at, reach: reach_mm });
             let holds = app::with(|app| app.editor.holds_something()) == Some(true);
-            State::Pressed { id: event.pointer_id(), at: px, slop: reach.slop, holds }
+            State::Pressed { id: event.pointer_id(), at: px, slop: reach.slop, holds, figure }
         }
         // A second finger stops the pen: the window is meant.
         State::Inking { id } => {
@@ -150,7 +166,7 @@ fn moved(event: PointerEvent) {
             app::send(Intent::Ink { places });
             state
         }
-        State::Pressed { id, at, slop, holds } if id == pointer => {
+        State::Pressed { id, at, slop, holds, .. } if id == pointer => {
             if (px - at).hypot() <= slop {
                 return state;
             }
@@ -202,6 +218,10 @@ fn coalesced(event: &PointerEvent) -> Vec<PointerEvent> {
 fn up(event: PointerEvent) {
     let pointer = event.pointer_id();
     FINGER.set(None);
+    let tapped = match STATE.get() {
+        State::Pressed { id, figure, .. } if id == pointer => figure,
+        _ => None,
+    };
     change(|state| match state {
         State::Inking { id } if id == pointer => {
             app::send(Intent::InkEnd);
@@ -213,6 +233,11 @@ fn up(event: PointerEvent) {
         }
         other => without(other, pointer),
     });
+    if let Some(key) = tapped {
+        app::send(Intent::Select(None));
+        OPENED.set(true);
+        figures::open(key);
+    }
 }
 
 /// A pointer that the browser took away: what it dragged is as it was at grab.

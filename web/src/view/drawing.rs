@@ -3,7 +3,7 @@
 use crate::dom;
 use halfbreadth_core::{
     editor::{Editor, Readout},
-    scene::{Anchor, Item, Mark},
+    scene::{Anchor, Item, Mark, Scene},
     units::decimal,
 };
 use kurbo::{Affine, BezPath, PathEl, Point};
@@ -41,7 +41,7 @@ impl Drawing {
         }
     }
 
-    pub(super) fn draw(&mut self, editor: &Editor) {
+    pub(super) fn draw(&mut self, editor: &Editor, scene: Scene) {
         let view = editor.view();
         let to_px = view.affine();
         let transform = matrix(to_px * Affine::scale(1.0 / PER_MM));
@@ -50,7 +50,7 @@ impl Drawing {
             self.transform = transform;
         }
         let mut left = core::mem::take(&mut self.items);
-        for item in editor.scene().items {
+        for item in scene.items {
             let content = match &item.mark {
                 Mark::Path(path) => path_data(path),
                 Mark::Text { at, anchor, turned, text, .. } => {

@@ -1,10 +1,8 @@
-//! The magnifier: what a finger covers, shown larger above it, with the place in hand in figures.
+//! The magnifier: what a finger has in hand, shown larger above it, with its place in figures. It shows where the thing
+//! really is: at a limit that is not where the finger is.
 
 use crate::{dom, input};
-use halfbreadth_core::{
-    editor::{Editor, Target},
-    units::decimal,
-};
+use halfbreadth_core::{editor::Editor, units::decimal};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 
@@ -12,6 +10,8 @@ use web_sys::{Element, HtmlElement};
 const ABOVE: f64 = 150.0;
 /// Half its width, CSS px: 30 mm across.
 const HALF: f64 = 78.0;
+/// Half the width of its figures at their longest, CSS px.
+const FIGURES: f64 = 96.0;
 /// How much larger it shows things.
 const FACTOR: f64 = 2.5;
 
@@ -34,12 +34,7 @@ impl Magnifier {
     }
 
     pub(super) fn draw(&mut self, editor: &Editor) {
-        let finger = input::finger().filter(|_| editor.holds_something());
-        let place = editor.selection().and_then(|target| match target {
-            Target::Span(..) => None,
-            other => other.place(&editor.design().shape().outline),
-        });
-        let (Some(finger), Some(place)) = (finger, place) else {
+        let (Some(finger), Some(place)) = (input::finger(), editor.held_at()) else {
             if self.shown {
                 dom::set(&self.frame, "hidden", "");
                 self.shown = false;
@@ -54,12 +49,13 @@ impl Magnifier {
             let side = if finger.x < size.width / 2.0 { ABOVE } else { -ABOVE };
             (finger.x + side, finger.y.max(HALF))
         };
-        let x = x.min(size.width - HALF).max(HALF);
+        let x = x.min(size.width - FIGURES).max(FIGURES);
         let _ = self
             .frame
             .style()
             .set_property("transform", &format!("translate({}px,{}px)", decimal(x, 0), decimal(y, 0)));
-        let (shift_x, shift_y) = (HALF - FACTOR * finger.x, HALF - FACTOR * finger.y);
+        let held = editor.view().to_px(place);
+        let (shift_x, shift_y) = (HALF - FACTOR * held.x, HALF - FACTOR * held.y);
         dom::set(
             &self.view,
             "transform",
@@ -70,7 +66,7 @@ impl Magnifier {
                 decimal(FACTOR, 1)
             ),
         );
-        self.figures.set_text_content(Some(&editor.place_words(place)));
+        self.figures.set_text_content(Some(&editor.held_words()));
         if !self.shown {
             dom::set_if(&self.frame, "hidden", None);
             self.shown = true;
