@@ -2,7 +2,8 @@
 
 use super::{
     SceneInput,
-    pen::{Anchor, Pen, Role, circle, polyline},
+    labels::Place,
+    pen::{Anchor, Letters, Pen, Role, circle, polyline},
 };
 use crate::{outline::Span, real};
 use kurbo::{BezPath, Vec2};
@@ -27,9 +28,11 @@ pub(super) fn draw(pen: &mut Pen, input: &SceneInput<'_>) {
             let (at, across) = (course.point(t), inward(t) * (TICK * pen.px));
             ticks.extend(polyline(&[at - across, at + across]));
         }
-        let at = course.point(0.5) + inward(0.5) * (NAME * pen.px);
-        let name = outline.sweeps.get(sweep).map_or("", |sweep| sweep.name());
-        pen.text(format!("sweep-{s}"), Role::DimensionText, at, Anchor::Middle, name);
+        let text = outline.sweeps.get(sweep).map_or("", |sweep| sweep.name());
+        let places = [0.5, 0.3, 0.7]
+            .map(|t| Place::level(course.point(t) + inward(t) * (NAME * pen.px), Anchor::Middle));
+        let id = &format!("sweep-{s}");
+        pen.label(&Letters { id, role: Role::DimensionText, field: None, text }, &places);
     }
     if let Some(at) = input.laying {
         ticks.extend(circle(at, 6.0 * pen.px));

@@ -32,7 +32,8 @@ fn square_ended() -> Design {
         corner(400.0, 60.0),
         corner(400.0, 0.0),
     ];
-    let outline = Outline { spans: vec![Span::Straight; nodes.len() - 1], nodes, twin: false };
+    let outline =
+        Outline { spans: vec![Span::Straight; nodes.len() - 1], nodes, twin: false, sweeps: Vec::new() };
     let deck = demo::turnstone();
     deck.with_shape(Shape { outline, ..deck.shape().clone() }).unwrap()
 }

@@ -20,7 +20,8 @@ fn near(found: f64, expected: f64, within: f64) {
 fn straight_sided(corners: &[(f64, f64)]) -> Design {
     let node = |p: &(f64, f64)| Node { place: Point::from(*p), joint: Joint::Corner };
     let nodes: Vec<Node> = corners.iter().map(node).collect();
-    let outline = Outline { spans: vec![Span::Straight; nodes.len() - 1], nodes, twin: false };
+    let outline =
+        Outline { spans: vec![Span::Straight; nodes.len() - 1], nodes, twin: false, sweeps: Vec::new() };
     let deck = demo::turnstone();
     deck.with_shape(Shape { outline, ..deck.shape().clone() }).unwrap()
 }
