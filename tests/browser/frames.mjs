@@ -10,7 +10,7 @@
 // browser's count of long frames stands beside it.
 
 import { readFile } from 'node:fs/promises';
-import { loadavg } from 'node:os';
+import { availableParallelism, loadavg } from 'node:os';
 import { launch } from './launch.mjs';
 import { serveSite } from './server.mjs';
 
@@ -55,7 +55,8 @@ try {
     }
   }
   console.table(rows);
-  console.log(`others kept ${loadavg()[0].toFixed(1)} threads busy on this machine meanwhile: as ratios the figures hold`);
+  console.log(`load of this machine: ${loadavg()[0].toFixed(1)} threads on ${availableParallelism()} processors; where that is more than one ` +
+    'on each, take the figures as ratios');
   const { scripts, wasm } = await heapGrowth();
   const worst = Math.max(scripts, wasm);
   console.log(`heap growth after ${cancelled} cancelled drags: scripts ${scripts} B, wasm ${wasm} B; ` +
