@@ -25,7 +25,7 @@ pub use self::{
     intent::{Direction, Intent},
     readout::{Readout, inside, outside},
     snap::{Rule, Snapped},
-    sweeps::{SweepIntent, SweepView},
+    sweeps::{SweepIntent, SweepSize, SweepView},
     target::{Copy, Grip, Target},
     versions::{Difference, VersionView},
 };

@@ -7,12 +7,13 @@ mod handles;
 mod magnifier;
 mod readouts;
 mod shelf;
+mod sweeps;
 mod versions;
 
 pub(crate) use self::fields::set_value;
 use self::{
     drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, magnifier::Magnifier,
-    readouts::Readouts, shelf::Shelf, versions::Versions,
+    readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
 };
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
@@ -30,6 +31,7 @@ pub(crate) struct View {
     fields: Fields,
     shelf: Shelf,
     versions: Versions,
+    sweeps: Sweeps,
     magnifier: Magnifier,
     buttons: Vec<Button>,
     texts: Painted,
@@ -98,6 +100,7 @@ impl View {
             fields: Fields::new(),
             shelf: Shelf::new(),
             versions: Versions::new(),
+            sweeps: Sweeps::new(),
             magnifier: Magnifier::new(),
             buttons,
             texts: Painted::default(),
@@ -124,6 +127,7 @@ impl View {
             self.fields.draw(editor);
             self.shelf.draw(keeper);
             self.versions.draw(editor);
+            self.sweeps.draw(editor);
             for button in &mut self.buttons {
                 button.draw(editor);
             }
@@ -153,11 +157,13 @@ impl View {
         let selected = match editor.selection() {
             Some(Target::Node(_)) => "node",
             Some(Target::Handle(..)) => "handle",
+            Some(Target::Span(..)) if editor.laid_words().is_some() => "laid",
             Some(Target::Span(..)) => "span",
             None => "nothing",
         };
         self.texts.mark("data-selected", Some(selected));
         self.texts.mark("data-redrawing", editor.redrawing().then_some(""));
+        self.texts.mark("data-laying", editor.is_laying().then_some(""));
         self.texts.mark("data-behind", editor.behind());
         self.texts.mark("data-upright", editor.view().upright.then_some(""));
         self.texts.mark("data-revision", Some(&editor.revision().to_string()));

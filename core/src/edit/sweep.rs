@@ -33,6 +33,13 @@ pub enum SweepEdit {
         /// The name.
         name: String,
     },
+    /// Gives a sweep that is laid nowhere other dimensions.
+    Reshape {
+        /// Its index.
+        sweep: usize,
+        /// Its curve.
+        family: Family,
+    },
     /// Takes away a sweep that is laid nowhere.
     Remove {
         /// Its index.
@@ -51,6 +58,13 @@ pub enum SweepEdit {
         span: usize,
         /// By how much noseward, mm; no farther than the sweep goes.
         by: f64,
+    },
+    /// Puts the two marks of a laid span elsewhere on its sweep.
+    Mark {
+        /// Index of the span.
+        span: usize,
+        /// Arc lengths along the sweep, mm, the smaller one first.
+        marks: [f64; 2],
     },
     /// Turns a laid span about its first node, or about its second where the nose tip holds that.
     Turn {
@@ -94,6 +108,10 @@ impl SweepEdit {
                 outline.sweeps[*sweep] = renamed;
                 Ok(outline)
             }
+            Self::Reshape { sweep, family } => {
+                let reshaped = Sweep::new(kept(*sweep)?.name(), SweepCurve::Family(*family))?;
+                outline.with_sweep_reshaped(*sweep, reshaped)
+            }
             Self::Remove { sweep } => {
                 kept(*sweep)?;
                 outline.without_sweep(*sweep)
@@ -103,6 +121,7 @@ impl SweepEdit {
                 outline.with_sweep_laid(*sweep, *at)
             }
             Self::Slide { span, by } => outline.slid(laid(*span)?, *by),
+            Self::Mark { span, marks } => outline.marked(laid(*span)?, *marks),
             Self::Turn { span, by } => outline.turned(laid(*span)?, *by),
             Self::Flip { span, over } => outline.flipped(laid(*span)?, *over),
             Self::Free { span } => outline.freed(laid(*span)?),

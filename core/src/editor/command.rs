@@ -1,7 +1,8 @@
 //! Buttons, menu entries and key strokes: one name each, the same in the page and in its hooks.
 
-use super::{Editor, Target};
+use super::{Editor, SweepIntent, Target, sweeps};
 use crate::{
+    curve::family::Family,
     demo,
     design::{Design, Refusal},
     edit::Edit,
@@ -9,6 +10,7 @@ use crate::{
     outline::{Joint, Span},
     units::{Denominator, System, Unit, show},
 };
+use core::f64::consts::FRAC_PI_2;
 use kurbo::{Point, Vec2};
 
 /// A command of the page. Those that leave the page (files, links, the clipboard) are carried out by the browser.
@@ -75,6 +77,22 @@ pub enum Command {
     OpenDunlin,
     /// Keeps the present shape as a version, with today's date.
     KeepVersion,
+    /// Keeps the marked stretch as a sweep.
+    KeepSweep,
+    /// Adds a sweep that is a circular arc.
+    AddArc,
+    /// Adds a sweep that is a quarter of an ellipse.
+    AddEllipse,
+    /// Adds a sweep that is a quarter of a superellipse.
+    AddSuperellipse,
+    /// Adds a sweep that is a clothoid.
+    AddClothoid,
+    /// Turns the selected laid sweep end for end.
+    ReverseSweep,
+    /// Turns the selected laid sweep over, so that it bends the other way.
+    TurnSweepOver,
+    /// Makes the selected laid sweep a stretch of its own.
+    FreeSweep,
     /// Copies a link that carries the shape.
     CopyLink,
     /// Saves the design as a file.
@@ -123,6 +141,14 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::OpenWhimbrel, "open-whimbrel", "Whimbrel"),
     (Command::OpenDunlin, "open-dunlin", "Dunlin"),
     (Command::KeepVersion, "keep-version", "Keep as a version"),
+    (Command::KeepSweep, "keep-sweep", "Keep the stretch"),
+    (Command::AddArc, "add-arc", "Circular arc"),
+    (Command::AddEllipse, "add-ellipse", "Ellipse"),
+    (Command::AddSuperellipse, "add-superellipse", "Superellipse"),
+    (Command::AddClothoid, "add-clothoid", "Clothoid"),
+    (Command::ReverseSweep, "reverse-sweep", "End for end"),
+    (Command::TurnSweepOver, "turn-sweep-over", "Turn over"),
+    (Command::FreeSweep, "free-sweep", "Set free"),
     (Command::CopyLink, "copy-link", "Copy link"),
     (Command::SaveFile, "save-file", "Save file"),
     (Command::OpenFile, "open-file", "Open file"),
@@ -165,7 +191,15 @@ impl Editor {
             Command::AddNode => matches!(self.selection, Some(Target::Span(..))) && !self.settings.locked,
             Command::MarkStretch => node.is_some(),
             Command::Fair => self.stretch().is_some() && !self.settings.locked,
-            Command::ToggleRedraw => !self.settings.locked,
+            Command::KeepSweep => self.stretch().is_some() && !self.settings.locked,
+            Command::ToggleRedraw
+            | Command::AddArc
+            | Command::AddEllipse
+            | Command::AddSuperellipse
+            | Command::AddClothoid => !self.settings.locked,
+            Command::ReverseSweep | Command::TurnSweepOver | Command::FreeSweep => {
+                self.laid_words().is_some() && !self.settings.locked
+            }
             Command::DeleteNode => {
                 node.is_some_and(|i| i > 0 && i + 1 < outline.nodes.len()) && !self.settings.locked
             }
@@ -234,6 +268,16 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
             let words = "Draw over the edge; where the stroke begins and ends it joins in.";
             editor.say(if editor.redrawing { words } else { "" });
         }
+        Command::KeepSweep => sweeps::handle(editor, SweepIntent::Keep { name: String::new() }),
+        Command::AddArc => add_sweep(editor, Family::Arc { radius: 100.0, turn: FRAC_PI_2 }),
+        Command::AddEllipse => add_sweep(editor, Family::Ellipse { along: 160.0, across: 100.0 }),
+        Command::AddSuperellipse => {
+            add_sweep(editor, Family::Superellipse { along: 160.0, across: 100.0, exponent: 2.5 });
+        }
+        Command::AddClothoid => add_sweep(editor, Family::Clothoid { radius: 80.0, length: 120.0 }),
+        Command::ReverseSweep => sweeps::handle(editor, SweepIntent::Flip { over: false }),
+        Command::TurnSweepOver => sweeps::handle(editor, SweepIntent::Flip { over: true }),
+        Command::FreeSweep => sweeps::handle(editor, SweepIntent::Free),
         Command::MarkStretch => mark_stretch(editor),
         Command::Fair => fair(editor),
         Command::ToggleSnap => editor.settings.snap = !editor.settings.snap,
@@ -353,6 +397,11 @@ fn toggle_batten(editor: &mut Editor) {
     let batten = !matches!(editor.history.design().shape().outline.spans[span], Span::Batten { .. });
     let name = if batten { "laid a batten" } else { "made a batten handles" };
     apply(editor, name, &Edit::SetBatten { span, batten });
+}
+
+/// Adds a sweep of a family, of a size that suits a kick: its dimensions are typed then.
+fn add_sweep(editor: &mut Editor, family: Family) {
+    sweeps::handle(editor, SweepIntent::Add { name: String::new(), family });
 }
 
 fn mark_stretch(editor: &mut Editor) {

@@ -1,6 +1,6 @@
 //! Fields: what can be typed, and what comes of it.
 
-use super::{Editor, Target, command, gesture, handles};
+use super::{Editor, Target, command, gesture, handles, sweeps};
 use crate::{
     design::Refusal,
     dimension::{self, DIMENSIONS},
@@ -52,6 +52,11 @@ const ALONG: (&str, &str, &str) = (
 const ACROSS: (&str, &str, &str) =
     ("node-across", "Across", "The selected node's distance from the centreline.");
 
+const MARK_FROM: (&str, &str, &str) =
+    ("mark-from", "From mark", "Where along its sweep the selected stretch begins.");
+const MARK_TO: (&str, &str, &str) =
+    ("mark-to", "To mark", "Where along its sweep the selected stretch ends.");
+
 /// Bounds of the fairing bound, mm.
 const FAIRING: (f64, f64) = (0.05, 2.0);
 const FAIRING_BOUND: (&str, &str, &str) =
@@ -78,9 +83,15 @@ impl Editor {
             let unit = quantity.unit.symbol(system);
             self.field((quantity.key, quantity.label, quantity.help), text, unit, limits, true)
         });
-        let places = [(ALONG, length(place.map(|p| p.x))), (ACROSS, length(place.map(|p| p.y)))];
-        let places =
-            places.map(|(field, text)| self.field(field, text, symbol, String::new(), place.is_some()));
+        let marks = sweeps::marks(self);
+        let places = [
+            (ALONG, place.map(|p| p.x)),
+            (ACROSS, place.map(|p| p.y)),
+            (MARK_FROM, marks.map(|marks| marks[0])),
+            (MARK_TO, marks.map(|marks| marks[1])),
+        ];
+        let places = places
+            .map(|(field, value)| self.field(field, length(value), symbol, String::new(), value.is_some()));
         let texts = [(NAME, design.name()), (NOTES, design.notes())]
             .map(|(field, text)| self.field(field, text.to_owned(), "", String::new(), true));
         let bound = entry(self.settings().fairing_bound, Unit::Length, system);
@@ -135,15 +146,18 @@ pub(super) fn enter(editor: &mut Editor, key: &str, text: &str) {
         "fairing-bound" => fairing_bound(editor, text),
         "node-along" => place(editor, text, |p, x| Point::new(x, p.y)),
         "node-across" => place(editor, text, |p, y| Point::new(p.x, y)),
-        _ => match version_of(key) {
-            Some((version, "name")) => {
+        "mark-from" => sweeps::enter_mark(editor, 0, text),
+        "mark-to" => sweeps::enter_mark(editor, 1, text),
+        _ => match numbered(key) {
+            Some(("version", version, "name")) => {
                 attempt(editor, "named a version", &Edit::NameVersion { version, name: text.to_owned() })
             }
-            Some((version, "note")) => attempt(
+            Some(("version", version, "note")) => attempt(
                 editor,
                 "wrote a version’s notes",
                 &Edit::NoteVersion { version, note: text.to_owned() },
             ),
+            Some(("sweep", sweep, word)) => sweeps::enter(editor, sweep, word, text),
             _ => setting(editor, key, text),
         },
     };
@@ -154,10 +168,11 @@ pub(super) fn enter(editor: &mut Editor, key: &str, text: &str) {
     }
 }
 
-/// The version and the word of a key like `version-2-note`, counted from 1.
-fn version_of(key: &str) -> Option<(usize, &str)> {
-    let (number, word) = key.strip_prefix("version-")?.split_once('-')?;
-    Some((number.parse::<usize>().ok()?.checked_sub(1)?, word))
+/// What, which one and what of it a key like `version-2-note` means, counted from 1.
+fn numbered(key: &str) -> Option<(&str, usize, &str)> {
+    let (what, rest) = key.split_once('-')?;
+    let (number, word) = rest.split_once('-')?;
+    Some((what, number.parse::<usize>().ok()?.checked_sub(1)?, word))
 }
 
 fn fairing_bound(editor: &mut Editor, text: &str) -> Result<(), String> {

@@ -1,11 +1,15 @@
 //! Sweeps on screen: the list, laying one by two touches, and moving the one that is selected.
 
+mod list;
+
+pub use self::list::{SweepSize, SweepView};
+pub(super) use self::list::{enter, enter_mark, marks};
 use super::{Editor, Target, command, handles, intent};
 use crate::{
     curve::family::Family,
     edit::{Edit, SweepEdit},
-    outline::{Span, Sweep, SweepCurve},
-    units::{self, Step, Unit, show},
+    outline::Span,
+    units::{self, Step},
 };
 use core::f64::consts::PI;
 use kurbo::Point;
@@ -69,21 +73,6 @@ pub enum SweepIntent {
     Free,
 }
 
-/// A sweep as the page lists it.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SweepView {
-    /// Its place in the list.
-    pub index: usize,
-    /// What it is called.
-    pub name: String,
-    /// What curve it is, in words.
-    pub family: String,
-    /// How many stretches of the edge it is laid on.
-    pub used: usize,
-    /// Whether the next touches lay it.
-    pub laying: bool,
-}
-
 /// A sweep that is about to be laid.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Laying {
@@ -100,74 +89,6 @@ fn turn_step(step: Step) -> f64 {
         Step::Fine => 0.1,
     };
     degrees * PI / 180.0
-}
-
-impl Editor {
-    /// All sweeps of the design.
-    #[must_use]
-    pub fn sweeps(&self) -> Vec<SweepView> {
-        let outline = &self.history.design().shape().outline;
-        let sweeps = outline.sweeps.iter().enumerate();
-        sweeps
-            .map(|(index, sweep)| SweepView {
-                index,
-                name: sweep.name().to_owned(),
-                family: self.family_words(sweep),
-                used: outline.laid_by(index),
-                laying: self.laying.is_some_and(|laying| laying.sweep == index),
-            })
-            .collect()
-    }
-
-    /// Whether touches lay a sweep instead of taking hold of something.
-    #[must_use]
-    pub fn is_laying(&self) -> bool {
-        self.laying.is_some() && !self.settings.locked
-    }
-
-    /// The sweep of the selected span and which part of it is laid there, in words; none where it is not laid.
-    #[must_use]
-    pub fn laid_words(&self) -> Option<String> {
-        let outline = &self.design().shape().outline;
-        let Span::Laid { sweep, from, to, .. } = *outline.spans.get(self.laid_span()?)? else { return None };
-        let sweep = outline.sweeps.get(sweep)?;
-        let [from, to, whole] = [from, to, sweep.length()].map(|mm| self.length_words(mm));
-        Some(format!("{}, from {from} to {to} of {whole}", sweep.name()))
-    }
-
-    /// The selected span, if it is laid.
-    fn laid_span(&self) -> Option<usize> {
-        let Some(Target::Span(s, _)) = self.selection else { return None };
-        let span = self.history.design().shape().outline.spans.get(s)?;
-        matches!(span, Span::Laid { .. }).then_some(s)
-    }
-
-    fn length_words(&self, mm: f64) -> String {
-        show(mm, Unit::Length, self.settings.system).to_string()
-    }
-
-    fn family_words(&self, sweep: &Sweep) -> String {
-        let length = |mm: f64| self.length_words(mm);
-        match *sweep.curve() {
-            SweepCurve::Own(_) => format!("own curve, {} long", length(sweep.length())),
-            SweepCurve::Family(Family::Arc { radius, turn }) => {
-                let turn = show(turn, Unit::Angle, self.settings.system);
-                format!("arc, radius {}, {turn}", length(radius))
-            }
-            SweepCurve::Family(Family::Ellipse { along, across }) => {
-                format!("quarter of an ellipse, {} by {}", length(along), length(across))
-            }
-            SweepCurve::Family(Family::Superellipse { along, across, exponent }) => format!(
-                "quarter of a superellipse, {} by {}, exponent {}",
-                length(along),
-                length(across),
-                units::decimal_trimmed(exponent, 3)
-            ),
-            SweepCurve::Family(Family::Clothoid { radius, length: along }) => {
-                format!("clothoid, {} long to radius {}", length(along), length(radius))
-            }
-        }
-    }
 }
 
 pub(super) fn handle(editor: &mut Editor, intent: SweepIntent) {
@@ -255,6 +176,12 @@ fn lay(editor: &mut Editor, sweep: usize) {
         return;
     }
     editor.redrawing = false;
+    if let Some((from, to)) = editor.stretch() {
+        // Two nodes are marked: they stand for the two touches, so that it can be done without a pointer.
+        let place = |node: usize| editor.history.design().shape().outline.nodes[node].place;
+        lay_between(editor, sweep, [place(from), place(to)]);
+        return;
+    }
     editor.laying = Some(Laying { sweep, first: None });
     editor.say(format!("Touch the edge where “{name}” is to begin, then where it is to end."));
 }
@@ -273,16 +200,21 @@ pub(super) fn touch(editor: &mut Editor, at: Point, reach: f64) -> bool {
         editor.say("Now touch the edge where it is to end.");
         return true;
     };
-    let sweep = laying.sweep;
-    if made(editor, "laid a sweep", SweepEdit::Lay { sweep, at: [first, at] }) {
-        editor.laying = None;
-        editor.selection = newly_laid(editor, sweep, first);
-        editor.say("Laid. Slide, turn or flip it, or drag one of its nodes to move it.");
-    } else {
-        // Why is in the status line; the next touch begins anew.
-        editor.laying = Some(Laying { first: None, ..laying });
-    }
+    // Where it is refused why is in the status line, and the next touch begins anew.
+    let done = lay_between(editor, laying.sweep, [first, at]);
+    editor.laying = (!done).then_some(Laying { first: None, ..laying });
     true
+}
+
+/// Lays a sweep between two places of the edge; whether it could be.
+fn lay_between(editor: &mut Editor, sweep: usize, at: [Point; 2]) -> bool {
+    let done = made(editor, "laid a sweep", SweepEdit::Lay { sweep, at });
+    if done {
+        editor.stretch_from = None;
+        editor.selection = newly_laid(editor, sweep, at[0]);
+        editor.say("Laid. Slide it, turn it, or drag one of its nodes to move it.");
+    }
+    done
 }
 
 /// The span laid by a sweep that lies nearest to a touch.

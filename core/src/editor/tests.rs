@@ -190,8 +190,21 @@ fn a_nose_is_kept_and_laid_on_the_tail_by_two_touches() {
     assert!(!editor.is_laying() && !editor.notice().refused);
     let view = &editor.sweeps()[0];
     assert_eq!((view.name.as_str(), view.used), ("Sweep 1", 1));
-    assert_eq!(view.family, "own curve, 207.0 mm long");
-    assert_eq!(editor.laid_words().as_deref(), Some("Sweep 1, from 0.0 mm to 207.0 mm of 207.0 mm"));
+    assert_eq!(view.words, "own curve, 207.0 mm long, laid once");
+    assert_eq!(editor.laid_words().as_deref(), Some("“Sweep 1”, 207.0 mm long"));
+    let field = |editor: &Editor, key| {
+        editor.fields().into_iter().find(|field| field.key == key).map(|field| field.text).unwrap()
+    };
+    let whole = field(&editor, "mark-to");
+    assert_eq!((field(&editor, "mark-from").as_str(), whole.as_str()), ("0", "206.96"));
+    let before = editor.design().clone();
+    editor.handle(Intent::Type { key: "mark-to".into(), text: "150".into() });
+    assert_eq!(field(&editor, "mark-to"), "150", "{:?}", editor.notice());
+    editor.handle(Intent::Type { key: "mark-to".into(), text: "300".into() });
+    assert!(editor.notice().refused && editor.notice().text.contains("marks lie on the sweep"));
+    editor.handle(Intent::Run(Command::Undo));
+    assert_eq!(editor.design(), &before);
+    editor.handle(Intent::Untype);
     assert!(editor.scene().items.iter().any(|item| item.id == "sweep-0"));
     let (steps, before) = (editor.history().steps().len(), editor.design().clone());
     for at_ms in [0.0, 100.0, 200.0] {
@@ -204,6 +217,39 @@ fn a_nose_is_kept_and_laid_on_the_tail_by_two_touches() {
     assert_eq!(editor.design(), &before);
     editor.handle(Intent::Sweep(SweepIntent::Free));
     assert_eq!(editor.sweeps()[0].used, 0, "{:?}", editor.notice());
+}
+
+#[test]
+fn between_two_marked_nodes_a_sweep_is_laid_without_a_touch() {
+    let mut editor = laying(demo::turnstone());
+    editor.handle(Intent::Cancel);
+    editor.handle(Intent::Select(Some(Target::Node(1))));
+    editor.handle(Intent::Run(Command::MarkStretch));
+    editor.handle(Intent::Select(Some(Target::Node(0))));
+    editor.handle(Intent::Sweep(SweepIntent::Lay { sweep: 0 }));
+    assert_eq!(editor.history().undo_name(), Some("laid a sweep"), "{:?}", editor.notice());
+    assert!(!editor.is_laying() && editor.laid_words().is_some());
+}
+
+#[test]
+fn a_sweep_of_a_family_is_sized_until_it_is_laid() {
+    let mut editor = editor();
+    editor.handle(Intent::Run(Command::AddSuperellipse));
+    let texts = |editor: &Editor| -> Vec<String> {
+        editor.sweeps()[0].sizes.iter().map(|size| size.text.clone()).collect()
+    };
+    assert_eq!(texts(&editor), ["160", "100", "2.5"]);
+    for (key, text) in [("sweep-1-along", "17 cm"), ("sweep-1-exponent", "2.25"), ("sweep-1-name", "Round")] {
+        editor.handle(Intent::Type { key: key.into(), text: text.into() });
+        assert!(!editor.notice().refused, "{:?}", editor.notice());
+    }
+    assert_eq!(texts(&editor), ["170", "100", "2.25"]);
+    assert_eq!(editor.sweeps()[0].name, "Round");
+    for text in ["0", "-3", "wide", "9999"] {
+        editor.handle(Intent::Type { key: "sweep-1-across".into(), text: text.into() });
+        assert!(editor.notice().refused, "{text}");
+    }
+    assert_eq!(texts(&editor), ["170", "100", "2.25"]);
 }
 
 #[test]

@@ -178,6 +178,9 @@ impl Sweep {
 /// The smallest dimension of a family, mm.
 const SMALLEST: f64 = 0.1;
 
+/// The shortest piece of a sweep that is laid, mm.
+const SHORTEST: f64 = 2.0;
+
 /// The grain of a mark, mm.
 const MARK: f64 = 1e-6;
 

@@ -3,7 +3,7 @@
 use super::figures;
 use crate::{app, dom, files};
 use halfbreadth_core::{
-    editor::{Command, Direction, Field, Intent},
+    editor::{Command, Direction, Field, Intent, SweepIntent},
     format::json::Object,
     units::Step,
 };
@@ -45,6 +45,21 @@ fn clicked(target: Option<EventTarget>) {
         run(command);
     } else if let Some((_, name)) = dom::data(target.clone(), "data-nudge") {
         nudge(&name);
+    } else if let Some((_, way)) = dom::data(target.clone(), "data-slide") {
+        let (step, at_ms) = (Step::Normal, dom::now());
+        app::send(Intent::Sweep(SweepIntent::Slide { noseward: way == "noseward", step, at_ms }));
+    } else if let Some((_, way)) = dom::data(target.clone(), "data-turn") {
+        let (step, at_ms) = (Step::Normal, dom::now());
+        app::send(Intent::Sweep(SweepIntent::Turn { anticlockwise: way == "anticlockwise", step, at_ms }));
+    } else if let Some((_, index)) = dom::data(target.clone(), "data-lay-sweep") {
+        if let Ok(sweep) = index.parse() {
+            app::send(Intent::Sweep(SweepIntent::Lay { sweep }));
+            show_sheet(false); // the board is needed now, also where the list lay over it
+        }
+    } else if let Some((_, index)) = dom::data(target.clone(), "data-remove-sweep") {
+        if let Ok(sweep) = index.parse() {
+            app::send(Intent::Sweep(SweepIntent::Remove { sweep }));
+        }
     } else if let Some((_, room)) = dom::data(target.clone(), "data-room") {
         open_room(&room);
     } else if let Some((_, key)) = dom::data(target.clone(), "data-lock") {

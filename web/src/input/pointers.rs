@@ -16,6 +16,7 @@ const TOUCH: Reach = Reach { handle: 30.0, slop: 10.0 };
 /// Wheel units that double the scale.
 const WHEEL_OCTAVE: f64 = 400.0;
 
+#[derive(Clone, Copy, Debug)]
 struct Reach {
     handle: f64,
     slop: f64,
@@ -28,6 +29,8 @@ enum State {
     Idle,
     /// One pointer is down and has not moved beyond its slop: over a figure, or holding something or nothing.
     Pressed { id: i32, at: Point, slop: f64, holds: bool, figure: Option<&'static str> },
+    /// One is down that will touch the edge for a sweep, unless it moves on: then it pushes the deck.
+    Touching { id: i32, at: Point, reach: Reach },
     /// One pointer drags what it took hold of.
     Dragging { id: i32 },
     /// One pointer draws a stretch anew.
@@ -132,6 +135,9 @@ fn down(event: PointerEvent) {
                 app::send(Intent::InkBegin { at });
                 return State::Inking { id: event.pointer_id() };
             }
+            if app::with(|app| app.editor.is_laying()) == Some(true) {
+                return State::Touching { id: event.pointer_id(), at: px, reach };
+            }
             let reach_mm = reach.handle * mm;
             let figure = app::with(|app| app.editor.figure_at(at, reach_mm)).flatten();
             // A tap is the figure's; a drag from there is still that of a node within reach.
@@ -149,7 +155,9 @@ fn down(event: PointerEvent) {
             app::send(Intent::Cancel);
             State::Pinching { ids: [id, event.pointer_id()], at: [at, px] }
         }
-        State::Panning { id, last } => State::Pinching { ids: [id, event.pointer_id()], at: [last, px] },
+        State::Panning { id, last: at } | State::Touching { id, at, .. } => {
+            State::Pinching { ids: [id, event.pointer_id()], at: [at, px] }
+        }
         State::Dragging { .. } | State::Pinching { .. } => state,
     });
 }
@@ -177,6 +185,13 @@ fn moved(event: PointerEvent) {
                 pan(px - at);
                 State::Panning { id, last: px }
             }
+        }
+        State::Touching { id, at, reach } if id == pointer => {
+            if (px - at).hypot() <= reach.slop {
+                return state;
+            }
+            pan(px - at);
+            State::Panning { id, last: px }
         }
         State::Dragging { id } if id == pointer => {
             app::send_move(Intent::Drag { to: to_mm(px).0 });
@@ -227,6 +242,12 @@ fn up(event: PointerEvent) {
             app::send(Intent::InkEnd);
             State::Idle
         }
+        State::Touching { id, at, reach } if id == pointer => {
+            let (at, mm) = to_mm(at);
+            app::send(Intent::Grab { at, reach: reach.handle * mm });
+            app::send(Intent::Drop);
+            State::Idle
+        }
         State::Pressed { id, .. } | State::Dragging { id } if id == pointer => {
             app::send(Intent::Drop);
             State::Idle
@@ -256,7 +277,7 @@ fn lost(event: &PointerEvent) {
 /// The state after a pointer has gone that held nothing.
 fn without(state: State, pointer: i32) -> State {
     match state {
-        State::Panning { id, .. } if id == pointer => State::Idle,
+        State::Panning { id, .. } | State::Touching { id, .. } if id == pointer => State::Idle,
         State::Pinching { ids, at } if ids.contains(&pointer) => {
             let stays = usize::from(ids[0] == pointer);
             State::Panning { id: ids[stays], last: at[stays] }
@@ -271,6 +292,11 @@ pub(super) fn cancel() {
         State::Pressed { .. } | State::Dragging { .. } | State::Inking { .. } => {
             app::send(Intent::Cancel);
             State::Idle
+        }
+        // Nothing is held, but touches are waited for.
+        other if app::with(|app| app.editor.is_laying()) == Some(true) => {
+            app::send(Intent::Cancel);
+            other
         }
         other => other,
     });

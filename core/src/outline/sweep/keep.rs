@@ -78,6 +78,18 @@ impl Outline {
         Ok(chain)
     }
 
+    /// The chain with another curve in place of a sweep that is laid nowhere: what is laid stays the very same curve.
+    pub(crate) fn with_sweep_reshaped(&self, index: usize, sweep: Sweep) -> Result<Self, Refusal> {
+        if self.laid_by(index) > 0 && sweep != self.sweeps[index] {
+            return Err(Refusal::Impossible(
+                "this sweep is laid on the edge, where it stays as it is: add another one with those dimensions",
+            ));
+        }
+        let mut chain = self.clone();
+        chain.sweeps[index] = sweep;
+        Ok(chain)
+    }
+
     /// The chain with only the sweeps that are laid on it.
     #[must_use]
     pub(crate) fn with_used_sweeps(&self) -> Self {

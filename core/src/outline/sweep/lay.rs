@@ -1,6 +1,6 @@
 //! A sweep laid on the outline by two touches.
 
-use super::Sweep;
+use super::{SHORTEST, Sweep};
 use crate::{
     design::Refusal,
     outline::{Joint, Outline, Span, SpanEnd},
@@ -12,8 +12,6 @@ use kurbo::{Point, Vec2};
 const REACH: f64 = 60.0;
 /// A touch within this of a tip, mm, means the tip: a finger is no finer.
 const TIP: f64 = 12.0;
-/// The shortest piece of a sweep that is laid, mm.
-const SHORTEST: f64 = 2.0;
 /// The most a sweep is turned, radians, to stand square at a tip.
 const SQUARE: f64 = 0.5;
 /// The share of the whole sweep's reach from which on two touches mean all of it: fingers are no rulers.

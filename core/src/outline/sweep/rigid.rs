@@ -1,6 +1,6 @@
 //! Laid spans moved about: rigidly, along the sweep, round a node, or turned over.
 
-use super::MARK;
+use super::{MARK, SHORTEST};
 use crate::{
     design::Refusal,
     outline::{Joint, Outline, Span, SpanEnd},
@@ -81,6 +81,27 @@ impl Outline {
             return Err(Refusal::Impossible("the sweep ends here: it cannot be slid any farther this way"));
         }
         Ok(self.with_laid(s, Span::Laid { sweep, from: from + by, to: to + by, flip, reverse }, 0.0))
+    }
+
+    /// The chain with the marks of laid span `s` elsewhere on its sweep. Its first node and the direction between its nodes
+    /// stay; see [`Outline::turned`] for one with a tip.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::Impossible`] where it is not laid, or for marks that are no two places on the sweep in order.
+    pub(crate) fn marked(&self, s: usize, marks: [f64; 2]) -> Result<Self, Refusal> {
+        let Some(Span::Laid { sweep, flip, reverse, .. }) = self.spans.get(s).copied() else {
+            return Err(NOT_LAID);
+        };
+        let [from, to] = marks.map(units::whole_nm);
+        let length = self.sweeps.get(sweep).map_or(0.0, super::Sweep::length);
+        let in_order = from >= 0.0 && from + SHORTEST <= to && to <= length; // not so for NaN
+        if !in_order {
+            return Err(Refusal::Impossible(
+                "the marks lie on the sweep, from 0 to its length, the first one at least 2 mm before the second",
+            ));
+        }
+        Ok(self.with_laid(s, Span::Laid { sweep, from, to, flip, reverse }, 0.0))
     }
 
     /// The chain with laid span `s` turned by `by` radians about its first node; about its second where that lies
