@@ -58,5 +58,6 @@ mod text;
 pub mod tolerance;
 pub mod units;
 pub mod view;
+pub mod workshop;
 
 pub use text::file_stem;

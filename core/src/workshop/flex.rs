@@ -1,0 +1,162 @@
+//! How the deck gives under a load: a laminated beam on its two truck centres.
+//!
+//! Estimates throughout, for comparing decks; no rider is ever certified by them. Plain bending: the published modulus
+//! was measured with the shear in it.
+
+use super::{
+    laminate::{Laminate, Layer, Stiffness},
+    section::Section,
+};
+use crate::{design::Shape, layup::Grain, measure::Measured, order::sort_by_number};
+use kurbo::common::GAUSS_LEGENDRE_COEFFS_16;
+
+/// Stations at which stiffness and stress are listed: some 5 mm apart.
+const STATIONS: usize = 81;
+
+/// The deck as a beam.
+#[derive(Clone, Debug)]
+pub struct Beam<'a> {
+    shape: &'a Shape,
+    measured: &'a Measured,
+    stiffness: Stiffness,
+    /// Distances of the top and the bottom fibre from the plate's axis, and their moduli: mm and MPa.
+    fibres: [(f64, f64); 2],
+}
+
+/// The beam at one station.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Station {
+    /// Where, mm.
+    pub x: f64,
+    /// Bending stiffness EI, N·mm².
+    pub stiffness: f64,
+    /// Greatest stress on the top face, at the rails, MPa (pressed).
+    pub top: f64,
+    /// Greatest stress on the bottom face, at the centre, MPa (pulled).
+    pub bottom: f64,
+}
+
+/// The beam under a load midway between its trucks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Flex {
+    /// The load, N.
+    pub load: f64,
+    /// How far the middle goes down, mm.
+    pub deflection: f64,
+    /// The same without the concave, mm.
+    pub flat_deflection: f64,
+    /// Bending stiffness EI in the middle, N·mm².
+    pub middle: f64,
+    /// The greatest stress on the top face, MPa.
+    pub top: f64,
+    /// The greatest stress on the bottom face, MPa.
+    pub bottom: f64,
+    /// Along the board from truck to truck.
+    pub stations: Vec<Station>,
+}
+
+impl<'a> Beam<'a> {
+    /// The beam of a shape whose plies are `layers` and make `laminate`.
+    #[must_use]
+    pub fn of(shape: &'a Shape, measured: &'a Measured, laminate: &Laminate, layers: &[Layer]) -> Self {
+        let modulus = |layer: Option<&Layer>| {
+            layer.map_or(0.0, |l| if l.grain == Grain::Along { l.along } else { l.across })
+        };
+        let axis = laminate.along.axis;
+        let fibres = [(axis, modulus(layers.first())), (laminate.thickness - axis, modulus(layers.last()))];
+        Self { shape, measured, stiffness: laminate.along, fibres }
+    }
+
+    /// Distance of a support from the middle, mm.
+    fn half_span(&self) -> f64 {
+        self.shape.datum.truck_centre()
+    }
+
+    /// The section at a station; flat where `concave` is not asked for.
+    fn section(&self, x: f64, concave: bool) -> Section {
+        let half_width = self.measured.envelope.half_breadth(x).unwrap_or(0.0);
+        Section::of(&self.shape.profile, &self.shape.datum, x, half_width, concave)
+    }
+
+    /// EI at station `x`, N·mm².
+    #[must_use]
+    pub fn stiffness_at(&self, x: f64) -> f64 {
+        self.section(x, true).stiffness(&self.stiffness)
+    }
+
+    /// Bending moment at `x` of a load in the middle, N·mm.
+    fn moment(&self, load: f64, x: f64) -> f64 {
+        load * (self.half_span() - x.abs()).max(0.0) / 2.0
+    }
+
+    /// Deflection in the middle, mm: ∫ M·m ÷ EI, m the moment of a load of one there.
+    fn deflection(&self, load: f64, concave: bool) -> f64 {
+        let mut sum = 0.0;
+        for pair in self.breaks().windows(2) {
+            let (middle, half) = ((pair[0] + pair[1]) / 2.0, (pair[1] - pair[0]) / 2.0);
+            for &(weight, at) in GAUSS_LEGENDRE_COEFFS_16 {
+                let x = middle + half * at;
+                let ei = self.section(x, concave).stiffness(&self.stiffness);
+                sum += weight * half * self.moment(load, x) * self.moment(1.0, x) / ei;
+            }
+        }
+        sum
+    }
+
+    /// Stations between which the stiffness is smooth: supports, middle, ends of stretches of the edge, of the fade.
+    fn breaks(&self) -> Vec<f64> {
+        let span = self.half_span();
+        let mut breaks = vec![-span, 0.0, span];
+        let profile = &self.shape.profile;
+        for (kick, sign) in [(&profile.nose, 1.0), (&profile.tail, -1.0)] {
+            let bend = self.shape.datum.outer_row() + kick.reference();
+            breaks.extend([sign * bend, sign * (bend - profile.concave_fade)]);
+        }
+        breaks.extend(self.measured.envelope.stretches().iter().map(|stretch| stretch.start.x));
+        breaks.retain(|x| x.abs() <= span);
+        sort_by_number(&mut breaks, |x| *x);
+        breaks
+    }
+
+    /// Stiffness and stresses at station `x` under `load`. Stress is E·(distance from the section's axis)·M/EI at the real
+    /// fibre: two thirds of the depth and the half thickness at the rail, a third and the half thickness at the centre.
+    fn station(&self, load: f64, x: f64) -> Station {
+        let section = self.section(x, true);
+        let ei = section.stiffness(&self.stiffness);
+        let curvature = self.moment(load, x) / ei;
+        let [above, below] = section.reach();
+        let [(top, top_modulus), (bottom, bottom_modulus)] = self.fibres;
+        Station {
+            x,
+            stiffness: ei,
+            top: top_modulus * (above + top) * curvature,
+            bottom: bottom_modulus * (below + bottom) * curvature,
+        }
+    }
+
+    /// The beam under `load` N in the middle.
+    #[must_use]
+    pub fn under(&self, load: f64) -> Flex {
+        let span = self.half_span();
+        let place = |i: usize| span * (2.0 * i as f64 / (STATIONS - 1) as f64 - 1.0);
+        let stations: Vec<Station> = (0..STATIONS).map(|i| self.station(load, place(i))).collect();
+        let most = |stress: fn(&Station) -> f64| stations.iter().map(stress).fold(0.0, f64::max);
+        Flex {
+            load,
+            deflection: self.deflection(load, true),
+            flat_deflection: self.deflection(load, false),
+            middle: self.stiffness_at(0.0),
+            top: most(|station| station.top),
+            bottom: most(|station| station.bottom),
+            stations,
+        }
+    }
+}
+
+impl Flex {
+    /// How much stiffer this deck is than another under its own load: 1.2 gives a fifth less way.
+    #[must_use]
+    pub fn stiffness_ratio(&self, other: &Self) -> f64 {
+        (other.deflection / other.load) / (self.deflection / self.load)
+    }
+}
