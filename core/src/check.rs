@@ -6,6 +6,7 @@ use crate::{
     measure::Measured,
     tolerance,
     units::{System, Unit, show},
+    workshop::blank,
 };
 use kurbo::{ParamCurveNearest, Point};
 
@@ -24,8 +25,6 @@ pub struct Problem {
 const HOLE_TO_RAIL: f64 = 12.0;
 /// Smallest blunt tip, mm (common practice).
 const BLUNT_TIP: f64 = 12.0;
-/// Least blank beyond the outline, mm: room for the saw and for plies that slipped (common practice).
-const BLANK_MARGIN: f64 = 6.0;
 
 /// Usual ranges, mm: outside them a deck is possible but rare (general articles and common practice).
 const USUAL: [(&str, f64, f64, &str); 3] = [
@@ -98,7 +97,7 @@ fn blank_margins(measured: &Measured, system: System) -> Vec<Problem> {
     let nose = measured.blank.x1 - measured.nose.end.x;
     let side = (measured.blank.height() - measured.overall_width) / 2.0;
     let margins = [("blank-length", "at each end", nose), ("blank-width", "on each side", side)];
-    let tight = margins.into_iter().filter(|(_, _, margin)| *margin < BLANK_MARGIN);
+    let tight = margins.into_iter().filter(|(_, _, margin)| *margin < blank::MARGIN);
     let length = |mm: f64| show(mm, Unit::Length, system);
     tight
         .map(|(key, place, margin)| {
@@ -108,7 +107,7 @@ fn blank_margins(measured: &Measured, system: System) -> Vec<Problem> {
                 format!(
                     "The blank leaves {} {place}: {} or more lets the plies slip.",
                     length(margin),
-                    length(BLANK_MARGIN)
+                    length(blank::MARGIN)
                 )
             };
             Problem { key, text, at: None }

@@ -234,6 +234,12 @@ impl<'a> Workshop<'a> {
         self.torque_for(wanted).map_or_else(|fault| Reading::none(fault.reason()), Reading::of)
     }
 
+    /// Length and width of the grip sheet, mm.
+    #[must_use]
+    pub fn grip_sheet(&self) -> [f64; 2] {
+        drilling::grip_sheet(self.measured, self.inputs.finish.grip_overlap)
+    }
+
     /// Both faces and the rounded edge, mm².
     #[must_use]
     pub fn area_to_seal(&self) -> f64 {
@@ -249,5 +255,6 @@ fn bolted(inputs: &Inputs) -> Bolted {
         pitch: press.pitch,
         nut_factor: press.nut_factor,
         proof_stress: press.proof_stress,
+        thread: press.thread,
     }
 }

@@ -25,3 +25,9 @@ pub fn area_to_seal(measured: &Measured, thickness: f64, round_over: f64) -> f64
     let lost = (4.0 - core::f64::consts::PI) * round_over;
     2.0 * measured.area + measured.perimeter * (thickness - lost)
 }
+
+/// Length and width of the grip sheet that covers the top with `overlap` mm to cut off all round, mm.
+#[must_use]
+pub fn grip_sheet(measured: &Measured, overlap: f64) -> [f64; 2] {
+    [measured.overall_length + 2.0 * overlap, measured.overall_width + 2.0 * overlap]
+}

@@ -1,7 +1,7 @@
 //! How the deck gives under a load: a laminated beam on its two truck centres.
 //!
 //! Estimates throughout, for comparing decks; no rider is ever certified by them. Plain bending: the published modulus
-//! was measured with the shear in it.
+//! was measured with the shear in it, so a shear term would count it twice.
 
 use super::{
     laminate::{Laminate, Layer, Stiffness},
@@ -84,36 +84,39 @@ impl<'a> Beam<'a> {
         self.section(x, true).stiffness(&self.stiffness)
     }
 
-    /// Bending moment at `x` of a load in the middle, N·mm.
-    fn moment(&self, load: f64, x: f64) -> f64 {
-        load * (self.half_span() - x.abs()).max(0.0) / 2.0
-    }
-
-    /// Deflection in the middle, mm: ∫ M·m ÷ EI, m the moment of a load of one there.
-    fn deflection(&self, load: f64, concave: bool) -> f64 {
+    /// Deflection at station `at`, mm, downward positive, under `loads` of N at stations of their own; both may lie
+    /// beyond the supports. ∫ M·m ÷ EI, m the moment of a load of one at `at` (virtual work).
+    ///
+    /// The board is taken as straight also where it kicks up, and its concave where `concave` says so.
+    #[must_use]
+    pub fn deflection(&self, at: f64, loads: &[(f64, f64)], concave: bool) -> f64 {
+        let span = self.half_span();
         let mut sum = 0.0;
-        for pair in self.breaks().windows(2) {
+        for pair in self.breaks(at, loads).windows(2) {
             let (middle, half) = ((pair[0] + pair[1]) / 2.0, (pair[1] - pair[0]) / 2.0);
-            for &(weight, at) in GAUSS_LEGENDRE_COEFFS_16 {
-                let x = middle + half * at;
+            for &(weight, place) in GAUSS_LEGENDRE_COEFFS_16 {
+                let x = middle + half * place;
+                let moment: f64 = loads.iter().map(|&(s, load)| load * unit_moment(span, s, x)).sum();
                 let ei = self.section(x, concave).stiffness(&self.stiffness);
-                sum += weight * half * self.moment(load, x) * self.moment(1.0, x) / ei;
+                sum += weight * half * moment * unit_moment(span, at, x) / ei;
             }
         }
         sum
     }
 
-    /// Stations between which the stiffness is smooth: supports, middle, ends of stretches of the edge, of the fade.
-    fn breaks(&self) -> Vec<f64> {
+    /// Stations between which everything is smooth: supports, loads, ends of stretches of the edge, of the fade.
+    fn breaks(&self, at: f64, loads: &[(f64, f64)]) -> Vec<f64> {
         let span = self.half_span();
-        let mut breaks = vec![-span, 0.0, span];
+        let mut breaks = vec![-span, span, at];
+        breaks.extend(loads.iter().map(|&(x, _)| x));
+        let (from, to) = breaks.iter().fold((0.0, 0.0), |(a, b): (f64, f64), &x| (a.min(x), b.max(x)));
         let profile = &self.shape.profile;
         for (kick, sign) in [(&profile.nose, 1.0), (&profile.tail, -1.0)] {
             let bend = self.shape.datum.outer_row() + kick.reference();
             breaks.extend([sign * bend, sign * (bend - profile.concave_fade)]);
         }
         breaks.extend(self.measured.envelope.stretches().iter().map(|stretch| stretch.start.x));
-        breaks.retain(|x| x.abs() <= span);
+        breaks.retain(|&x| from <= x && x <= to);
         sort_by_number(&mut breaks, |x| *x);
         breaks
     }
@@ -123,7 +126,7 @@ impl<'a> Beam<'a> {
     fn station(&self, load: f64, x: f64) -> Station {
         let section = self.section(x, true);
         let ei = section.stiffness(&self.stiffness);
-        let curvature = self.moment(load, x) / ei;
+        let curvature = load * unit_moment(self.half_span(), 0.0, x) / ei;
         let [above, below] = section.reach();
         let [(top, top_modulus), (bottom, bottom_modulus)] = self.fibres;
         Station {
@@ -143,14 +146,21 @@ impl<'a> Beam<'a> {
         let most = |stress: fn(&Station) -> f64| stations.iter().map(stress).fold(0.0, f64::max);
         Flex {
             load,
-            deflection: self.deflection(load, true),
-            flat_deflection: self.deflection(load, false),
+            deflection: self.deflection(0.0, &[(0.0, load)], true),
+            flat_deflection: self.deflection(0.0, &[(0.0, load)], false),
             middle: self.stiffness_at(0.0),
             top: most(|station| station.top),
             bottom: most(|station| station.bottom),
             stations,
         }
     }
+}
+
+/// Bending moment at `x`, N·mm, of a load of 1 N at `s` on supports at ±`span`: what stands tailward of `x` turns about it.
+fn unit_moment(span: f64, s: f64, x: f64) -> f64 {
+    let arm = |from: f64| (x - from).max(0.0);
+    let nose = (s + span) / (2.0 * span);
+    (1.0 - nose) * arm(-span) + nose * arm(span) - arm(s)
 }
 
 impl Flex {

@@ -1,10 +1,14 @@
 //! What a maker tells the workshop beyond the shape: wood, mould, stock, glue, press, trucks, edges, run.
 //!
-//! Every group is flat and plain, so that it can be stored by hand; [`table::INPUTS`] has a row for each number.
+//! Every group is flat and plain, so that it can be stored by hand; [`table::INPUTS`] has a row for each number; the
+//! wood and the standard of the thread are choices beside it.
 
 pub mod table;
 
-use super::species::{SPECIES, Species};
+use super::{
+    press::Thread,
+    species::{SPECIES, Species},
+};
 use crate::quantities::Quantity;
 
 /// All of it.
@@ -97,6 +101,8 @@ pub struct Press {
     pub diameter: f64,
     /// Pitch of its thread, mm.
     pub pitch: f64,
+    /// The standard of its thread.
+    pub thread: Thread,
     /// Nut factor K.
     pub nut_factor: f64,
     /// Torque on each bolt, N·mm.
@@ -207,6 +213,7 @@ impl Default for Press {
             bolts: 10.0,
             diameter: 10.0,
             pitch: 1.5,
+            thread: Thread::Metric,
             nut_factor: 0.2,
             torque: 12_000.0,
             proof_stress: 225.0,

@@ -22,6 +22,18 @@ pub struct Bolted {
     pub nut_factor: f64,
     /// Proof stress of the bolt, MPa.
     pub proof_stress: f64,
+    /// The standard of its thread.
+    pub thread: Thread,
+}
+
+/// The standard of a thread, by which its stress area is reckoned.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Thread {
+    /// Metric.
+    #[default]
+    Metric,
+    /// Unified inch.
+    Inch,
 }
 
 /// A published range of clamping pressure for flat joints.
@@ -62,11 +74,15 @@ pub fn preload(torque: f64, nut_factor: f64, diameter: f64) -> Result<f64, Fault
     if per_newton > 0.0 { Ok(torque / per_newton) } else { Err(Fault::Diameter { found: diameter }) }
 }
 
-/// Tensile stress area of a metric or inch thread, mm²: (π/4)·(d − 0.9382·p)², ISO 898-1 (formula as published in
-/// tables of stress areas).
+/// Tensile stress area of a thread, mm²: (π/4)·(d − 0.9382·p)² metric, with 0.9743·p inch, as published with the tables of
+/// both.
 #[must_use]
-pub fn stress_area(diameter: f64, pitch: f64) -> f64 {
-    let d = (diameter - 0.9382 * pitch).max(0.0);
+pub fn stress_area(diameter: f64, pitch: f64, thread: Thread) -> f64 {
+    let pitches = match thread {
+        Thread::Metric => 0.9382,
+        Thread::Inch => 0.9743,
+    };
+    let d = (diameter - pitches * pitch).max(0.0);
     PI / 4.0 * d * d
 }
 
@@ -85,7 +101,7 @@ impl Bolted {
     /// The load a bolt may take, N: 0.75 of its proof load.
     #[must_use]
     pub fn most_load(&self) -> f64 {
-        PROOF_SHARE * self.proof_stress * stress_area(self.diameter, self.pitch)
+        PROOF_SHARE * self.proof_stress * stress_area(self.diameter, self.pitch, self.thread)
     }
 
     /// The torque at that load, N·mm.

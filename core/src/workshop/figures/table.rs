@@ -245,10 +245,10 @@ rows! {
     "seal-area-below", "Area to seal, top gripped", Area, Finish, exact, |w| Reading::of(w.area_to_seal() - w.measured.area);
         "The bottom face and the rounded edge.",
         ELEMENTARY;
-    "grip-length", "Grip sheet, length", Length, Finish, exact, |w| Reading::of(w.measured.overall_length + 2.0 * w.inputs.finish.grip_overlap);
+    "grip-length", "Grip sheet, length", Length, Finish, exact, |w| Reading::of(w.grip_sheet()[0]);
         "Length along the surface, and what is cut off at both ends.",
         ELEMENTARY;
-    "grip-width", "Grip sheet, width", Length, Finish, exact, |w| Reading::of(w.measured.overall_width + 2.0 * w.inputs.finish.grip_overlap);
+    "grip-width", "Grip sheet, width", Length, Finish, exact, |w| Reading::of(w.grip_sheet()[1]);
         "Width along the surface, and what is cut off at both rails.",
         ELEMENTARY;
 
