@@ -5,6 +5,7 @@ mod measures;
 mod offsets;
 mod outlines;
 mod round_trips;
+mod workshop;
 
 use halfbreadth_core::{design::Design, outline::Half};
 use halfbreadth_tests::{

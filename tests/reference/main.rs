@@ -15,6 +15,13 @@ mod quantities;
 mod read_back;
 mod strict_readers;
 mod templates;
+mod workshop_beams;
+mod workshop_bends;
+mod workshop_decks;
+mod workshop_glue;
+mod workshop_plates;
+mod workshop_press;
+mod workshop_wood;
 
 /// Fails unless `found` lies within `tolerance` of `expected`.
 #[track_caller]
