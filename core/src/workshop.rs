@@ -21,7 +21,9 @@ pub mod press;
 pub mod run;
 pub mod section;
 pub mod species;
+pub mod stacks;
 pub mod strike;
+mod usual;
 
 use self::{
     assembly::Clock,
@@ -132,6 +134,7 @@ impl<'a> Workshop<'a> {
             let value = (input.get)(self.inputs);
             found.extend(input.check(value).err().or_else(|| input.rare(value)));
         }
+        found.extend(usual::rare(self.shape, self.thickness));
         found.extend(self.laminate.as_ref().err().copied());
         found.extend(laminate::balance(&self.layers));
         for (key, kick) in [("nose-bend-radius", &profile.nose), ("tail-bend-radius", &profile.tail)] {
@@ -152,7 +155,8 @@ impl<'a> Workshop<'a> {
         if let (Some(limit), Ok(force)) = (mould.pressure, self.force) {
             let pressure = force / self.pressed_area();
             if pressure > limit {
-                found.push(Fault::PastMould { pressure, limit });
+                let field = if press.force.is_some() { "press-force" } else { "bolt-torque" };
+                found.push(Fault::PastMould { field, pressure, limit });
             }
         }
         found.extend(press.wanted.and_then(|wanted| self.torque_for(wanted).err()));

@@ -7,9 +7,11 @@
 use crate::near;
 use halfbreadth_core::{
     demo,
-    design::Design,
+    design::{Design, Shape},
     edit::Edit,
+    layup::Grain,
     measure::Measured,
+    real,
     workshop::{Fault, Inputs, Workshop, figures},
 };
 
@@ -176,14 +178,18 @@ fn every_bad_input_is_named_beside_its_field_and_spoils_nothing_else() {
     let below = with(|i| (i.press.wanted, i.mould.pressure) = (Some(0.2), Some(0.5)));
     assert_eq!(fields(&below), Vec::<&str>::new());
     assert!(reading(&below, "wanted-torque").value.is_some());
-    assert_eq!(fields(&with(|i| i.mould.pressure = Some(0.1))), ["wanted-pressure"]);
+    assert_eq!(fields(&with(|i| i.mould.pressure = Some(0.1))), ["bolt-torque"]);
+    assert_eq!(
+        fields(&with(|i| (i.press.force, i.mould.pressure) = (Some(4e4), Some(0.1)))),
+        ["press-force"]
+    );
     assert_eq!(fields(&with(|i| i.glue.per_line = 2.0)), ["minutes-per-line"]);
     assert_eq!(fields(&with(|i| i.stock.sheet_length = 800.0)), ["sheet-length"]);
     assert_eq!(fields(&with(|i| i.mould.clear_length = 830.0)), ["mould-clear-length"]);
     assert_eq!(fields(&with(|i| i.finish.round_over = f64::NAN)), ["round-over"]);
     assert_eq!(fields(&with(|i| i.press.nut_factor = 0.35)), ["nut-factor"]);
     let thin = with(|i| (i.wood.measured_thickness, i.finish.round_over) = (Some(6.0), 3.2));
-    assert_eq!(fields(&thin), ["round-over"]);
+    assert_eq!(fields(&thin), ["finished-thickness", "round-over"]);
 }
 
 #[test]
@@ -254,4 +260,72 @@ fn holes_edges_and_grip_are_as_by_hand() {
     near(read(&inputs, "grip-width"), 221.55, 1e-9);
     inputs.finish.countersink_angle = 82_f64.to_radians();
     near(read(&inputs, "countersink-depth"), 2.761, 5e-4);
+}
+
+/// Turned about the axle by the strike angle, the tip's lower edge touches the ground one wheel radius below: the root of
+/// r + b·cos φ − a·sin φ, looked at as a rotation.
+#[test]
+fn a_tip_turned_by_its_strike_angle_touches_the_ground() {
+    for deck in demo::all() {
+        let measured = Measured::of(deck.shape());
+        for (riser, wheel, offset) in [(0.0, 53.0, 0.0), (6.0, 70.0, 8.0), (0.0, 45.0, -8.0)] {
+            let mut inputs = Inputs::default();
+            inputs.ride.riser = riser;
+            inputs.ride.wheel_diameter = wheel;
+            inputs.ride.axle_offset = offset;
+            let workshop = Workshop::of(deck.shape(), &measured, &inputs);
+            for tip in [workshop.nose, workshop.tail].into_iter().flatten() {
+                let above_axle = tip.height - wheel / 2.0;
+                let (sin, cos) = real::sincos(-tip.strike);
+                near(tip.reach * sin + above_axle * cos, -wheel / 2.0, 1e-9);
+            }
+        }
+    }
+}
+
+/// Turnstone by hand: an arc of 553.89 mm stands 9.324 mm high at 101.775 mm, so the gap over a wheel of 53 mm is 53 + 9.324
+/// − 26.5 = 35.824 mm, and atan(35.824 ÷ 101.775) is 19.39°. At the nose axle half the deck is 102.75 mm wide.
+#[test]
+fn wheel_bite_and_wheels_are_as_by_hand() {
+    let deck = demo::turnstone();
+    let (measured, inputs) = (Measured::of(deck.shape()), Inputs::default());
+    let workshop = Workshop::of(deck.shape(), &measured, &inputs);
+    let value = |key: &str| (figures::find(key).unwrap().read)(&workshop).value.unwrap();
+    near(value("wheel-bite-lean").to_degrees(), 19.39, 5e-3);
+    near(value("nose-over-wheels"), 205.5 / 2.0 - 101.775, 0.03);
+}
+
+/// With glue lines of 0.1 mm counted the deck is 11.1 mm thick: the nose's lower edge lies 0.6·sin 21° farther out and
+/// 0.6·(1 − cos 21°) higher, and strikes at 34.353° instead of 34.376°.
+#[test]
+fn glue_lines_make_the_deck_thicker() {
+    let deck = demo::turnstone();
+    let (measured, inputs) = (Measured::of(deck.shape()), Inputs::default());
+    let workshop = Workshop::of(deck.shape(), &measured, &inputs);
+    near(workshop.thickness, 11.1, 1e-12);
+    near(workshop.nose.unwrap().strike.to_degrees(), 34.353, 1e-3);
+}
+
+/// A face of cross plies is not judged by the strength along the grain: the ply below it is.
+#[test]
+fn stress_is_that_of_the_outermost_ply_along_the_board() {
+    let deck = demo::turnstone();
+    let mut shape = deck.shape().clone();
+    let (measured, inputs) = (Measured::of(&shape), Inputs::default());
+    shape.profile.concave_depth = 0.0;
+    let stress = |shape: &Shape| {
+        let workshop = Workshop::of(shape, &measured, &inputs);
+        let laminate = workshop.laminate.clone().unwrap();
+        let flex = workshop.flex.unwrap();
+        let moment = flex.load * shape.datum.truck_centre() / 2.0;
+        // Per mm of distance from the middle: E·M/EI with EI = D·w.
+        (flex.top, 12_600.0 * moment / (laminate.along.bend * measured.overall_width))
+    };
+    let (top, per_mm) = stress(&shape);
+    near(top, 5.25 * per_mm, 1e-9);
+    for i in [0, 6] {
+        shape.layup.plies[i].grain = Grain::Across;
+    }
+    let (top, per_mm) = stress(&shape);
+    near(top, 3.75 * per_mm, 1e-9);
 }

@@ -80,6 +80,8 @@ pub enum Fault {
     NoMouldLimit,
     /// A pressure past the limit of the mould.
     PastMould {
+        /// What makes the pressure.
+        field: &'static str,
         /// The pressure, MPa.
         pressure: f64,
         /// The limit, MPa.
@@ -143,13 +145,13 @@ impl Fault {
             Self::TightBend { field, .. }
             | Self::BlankTooSmall { field, .. }
             | Self::NarrowMargin { field, .. }
-            | Self::SheetTooSmall { field } => field,
+            | Self::SheetTooSmall { field }
+            | Self::PastMould { field, .. } => field,
             Self::Posts { .. } => "mould-clear-length",
             Self::Diameter { .. } => "bolt-diameter",
             Self::NoBolts => "bolts",
             Self::PastProof { .. } => "bolt-torque",
             Self::NoMouldLimit => "mould-pressure",
-            Self::PastMould { .. } => "wanted-pressure",
             Self::TooSlow { .. } => "minutes-per-line",
             Self::RoundOver { .. } => "round-over",
             Self::OutOfRange { quantity, .. } | Self::Unusual { quantity, .. } => quantity.key,
@@ -245,7 +247,7 @@ impl Fault {
             Self::NoMouldLimit => {
                 "No torque is given without the pressure the mould may take: ask its maker and type it.".to_owned()
             }
-            Self::PastMould { pressure, limit } => format!(
+            Self::PastMould { pressure, limit, .. } => format!(
                 "{} is more than the {} the mould may take: ask for less.",
                 show(pressure, Unit::Pressure),
                 show(limit, Unit::Pressure)

@@ -19,7 +19,7 @@ pub struct Beam<'a> {
     shape: &'a Shape,
     measured: &'a Measured,
     stiffness: Stiffness,
-    /// Distances of the top and the bottom fibre from the plate's axis, and their moduli: mm and MPa.
+    /// The fibres that are judged, above and below the plate's axis: distance from it and modulus, mm and MPa.
     fibres: [(f64, f64); 2],
 }
 
@@ -30,9 +30,9 @@ pub struct Station {
     pub x: f64,
     /// Bending stiffness EI, N·mm².
     pub stiffness: f64,
-    /// Greatest stress on the top face, at the rails, MPa (pressed).
+    /// Greatest stress along the grain near the top face, at the rails, MPa (pressed).
     pub top: f64,
-    /// Greatest stress on the bottom face, at the centre, MPa (pulled).
+    /// Greatest stress along the grain near the bottom face, at the centre, MPa (pulled).
     pub bottom: f64,
 }
 
@@ -59,11 +59,9 @@ impl<'a> Beam<'a> {
     /// The beam of a shape whose plies are `layers` and make `laminate`.
     #[must_use]
     pub fn of(shape: &'a Shape, measured: &'a Measured, laminate: &Laminate, layers: &[Layer]) -> Self {
-        let modulus = |layer: Option<&Layer>| {
-            layer.map_or(0.0, |l| if l.grain == Grain::Along { l.along } else { l.across })
-        };
         let axis = laminate.along.axis;
-        let fibres = [(axis, modulus(layers.first())), (laminate.thickness - axis, modulus(layers.last()))];
+        let below = laminate.thickness - axis;
+        let fibres = [outermost(layers.iter(), axis), outermost(layers.iter().rev(), below)];
         Self { shape, measured, stiffness: laminate.along, fibres }
     }
 
@@ -154,6 +152,20 @@ impl<'a> Beam<'a> {
             stations,
         }
     }
+}
+
+/// The outer fibre of the outermost ply along the board, `from` mm from the axis to the face: a cross ply has no published
+/// strength to judge it by. The face itself where no ply runs along.
+fn outermost<'a>(layers: impl Iterator<Item = &'a Layer>, from: f64) -> (f64, f64) {
+    let (mut distance, mut across) = (from, None);
+    for layer in layers {
+        if layer.grain == Grain::Along {
+            return (distance, layer.along);
+        }
+        across = across.or(Some(layer.across));
+        distance -= layer.thickness;
+    }
+    (from, across.unwrap_or(0.0))
 }
 
 /// Bending moment at `x`, N·mm, of a load of 1 N at `s` on supports at ±`span`: what stands tailward of `x` turns about it.

@@ -137,7 +137,7 @@ impl Bolted {
     pub fn torque_for(&self, pressure: f64, area: f64, allowed: Option<f64>) -> Result<f64, Fault> {
         let limit = allowed.ok_or(Fault::NoMouldLimit)?;
         if pressure > limit {
-            return Err(Fault::PastMould { pressure, limit });
+            return Err(Fault::PastMould { field: "wanted-pressure", pressure, limit });
         }
         if self.bolts < 1.0 {
             return Err(Fault::NoBolts);

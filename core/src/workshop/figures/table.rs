@@ -223,10 +223,10 @@ rows! {
         "EI = D·w + Σ E·t·w·c²·(φ/5 − φ²/9): c the depth of the concave there, φ the share of the width that is arc; 4/45 without a flat strip.",
         BEAM;
     "top-stress", "Stress at the rails", Pressure, Flex, estimate, |w| flex(w, |f| f.top);
-        "Greatest stress on the top face, at the rail, two thirds of the concave and half the thickness from the axis.",
+        "Greatest stress on the top face at the rail, two thirds of the concave and half the thickness from the axis; in the outermost ply along the board.",
         BEAM;
     "bottom-stress", "Stress below the centre", Pressure, Flex, estimate, |w| flex(w, |f| f.bottom);
-        "Greatest stress on the bottom face, at the centre, a third of the concave and half the thickness from the axis.",
+        "Greatest stress on the bottom face at the centre, a third of the concave and half the thickness from the axis; in the outermost ply along the board.",
         BEAM;
     "stress-share", "Stress of the wood's strength", Share, Flex, estimate, |w| match &w.flex {
             Ok(flex) => Reading::of(flex.top.max(flex.bottom) / w.inputs.wood.species.rupture),
