@@ -47,6 +47,7 @@ pub mod layup;
 pub mod measure;
 mod order;
 pub mod outline;
+pub mod paper;
 pub mod profile;
 pub mod projection;
 pub mod quantities;

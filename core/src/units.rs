@@ -39,6 +39,9 @@ const NM_PER_INCH: f64 = 25_400_000.0;
 /// below half a grain together (0.22); in lengths it is 1,000 km.
 const MOST_GRAINS: f64 = 1e15;
 
+/// Points of a printed page, 1/72 in, in a millimetre.
+pub const POINTS_PER_MM: f64 = 72.0 * 1e6 / NM_PER_INCH;
+
 /// The length of so many inches, in mm.
 #[must_use]
 pub fn inches(count: f64) -> f64 {

@@ -1,0 +1,91 @@
+//! Why a drawing cannot be put on paper, in words that name the field, what was found, the limit and the way out.
+
+use crate::{
+    design::Refusal,
+    units::{self, Unit},
+};
+use core::fmt;
+
+/// Why there is no file. Lengths in mm.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum PaperError {
+    /// A margin, an overlap or a side of the paper is outside its limits.
+    OutOfRange(Refusal),
+    /// The margins leave no room for the check bars.
+    NoRoom {
+        /// The side of the page that is too short.
+        found: f64,
+        /// The margin on either side of it.
+        margin: f64,
+        /// What that side must be with such margins.
+        least: f64,
+    },
+    /// A page would be longer than a file can say.
+    TooLong {
+        /// Its longer side.
+        found: f64,
+        /// The limit.
+        most: f64,
+    },
+    /// More tiles than anybody tapes together.
+    TooManyTiles {
+        /// So many.
+        found: f64,
+        /// The limit.
+        most: f64,
+    },
+    /// There is nothing to print.
+    Empty,
+}
+
+impl PaperError {
+    /// The key of the field to change.
+    #[must_use]
+    pub fn field(&self) -> &'static str {
+        match self {
+            Self::OutOfRange(refusal) => refusal.field(),
+            Self::NoRoom { .. } => super::MARGIN.key,
+            Self::TooLong { .. } | Self::TooManyTiles { .. } => "paper",
+            Self::Empty => "part",
+        }
+    }
+}
+
+impl From<Refusal> for PaperError {
+    fn from(refusal: Refusal) -> Self {
+        Self::OutOfRange(refusal)
+    }
+}
+
+impl fmt::Display for PaperError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mm = |length: f64| units::show(length, Unit::Length, units::System::default());
+        match self {
+            Self::OutOfRange(refusal) => refusal.fmt(f),
+            Self::NoRoom { found, margin, least } => write!(
+                f,
+                "a page of {} is too small for margins of {} and the check bars (at least {}): \
+                 make the margins smaller or take larger paper",
+                mm(*found),
+                mm(*margin),
+                mm(*least)
+            ),
+            Self::TooLong { found, most } => {
+                write!(
+                    f,
+                    "the page would be {} long (at most {}): print tiles instead",
+                    mm(*found),
+                    mm(*most)
+                )
+            }
+            Self::TooManyTiles { found, most } => {
+                let count = |count: f64| units::decimal(count, 0);
+                write!(f, "this takes {} tiles (at most {}): take larger paper", count(*found), count(*most))
+            }
+            Self::Empty => f.write_str("there is nothing to print: choose a part that has lines"),
+        }
+    }
+}
+
+impl core::error::Error for PaperError {}
