@@ -2,14 +2,15 @@
 //!
 //! Each format has rules of its own, is versioned where it is read back, and is converted by hand: no format is a
 //! by-product of how the core happens to store a thing today. [`json`] and [`link`] are read as well as written,
-//! and whatever they read goes through [`Design::new`](crate::design::Design::new). [`svg`] and [`dxf`] print one
-//! [`drawing`].
+//! and whatever they read goes through [`Design::new`](crate::design::Design::new). [`svg`], [`dxf`] and [`pdf`] print
+//! one [`drawing`].
 
 pub mod csv;
 pub mod drawing;
 pub mod dxf;
 pub mod json;
 pub mod link;
+pub mod pdf;
 pub mod svg;
 
 use crate::outline::{Joint, Outline, Span};

@@ -165,7 +165,19 @@ impl PaperOptions {
         PAPER_WIDTH.check(width, least, most)?;
         Ok(PAPER_HEIGHT.check(height.unwrap_or(least), least, most)?)
     }
+
+    /// Both ways to lay a page for a table.
+    pub(crate) fn pages(&self) -> Result<[Size; 2], PaperError> {
+        self.check()?;
+        let pages = self.paper.pages(TABLE_ON_A_ROLL);
+        check_page(pages[0], self.margin)?;
+        check_page(pages[1], self.margin)?;
+        Ok(pages)
+    }
 }
+
+/// Length of a page of a table on a roll: that of A4.
+const TABLE_ON_A_ROLL: Size = Size::new(297.0, 297.0);
 
 /// The window of a page in the page's own coordinates: y up from the lower left corner.
 pub(crate) fn window(page: Size, margin: f64) -> Rect {
