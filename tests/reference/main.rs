@@ -9,6 +9,7 @@ mod clothoid;
 mod demo_decks;
 mod ends;
 mod offsets;
+mod pdf;
 mod polygons;
 mod pressed;
 mod quantities;
