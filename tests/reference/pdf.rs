@@ -21,6 +21,7 @@ use halfbreadth_core::{
     },
     measure::Measured,
     paper::{Paper, PaperError, PaperOptions},
+    projection::Projection,
 };
 use halfbreadth_tests::random::{self, Random};
 use kurbo::{Affine, ParamCurve, PathEl, Point, Rect, Shape as _, Vec2};
@@ -75,7 +76,7 @@ fn samples(path: &kurbo::BezPath) -> impl Iterator<Item = Point> {
 fn ring(side: f64) -> Drawing {
     let corners = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)].map(Point::from).to_vec();
     let layer = Layer { key: "outline", colour: Colour::Red, entities: vec![Entity::Polygon(corners)] };
-    Drawing { name: "Ring".to_owned(), layers: vec![layer] }
+    Drawing { name: "Ring".to_owned(), part: "ring", projection: Projection::Developed, layers: vec![layer] }
 }
 
 #[test]

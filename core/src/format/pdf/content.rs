@@ -84,6 +84,8 @@ impl Content {
             Colour::Green => [0.0, 1.0, 0.0],
             Colour::Blue => [0.0, 0.0, 1.0],
             Colour::Magenta => [1.0, 0.0, 1.0],
+            Colour::Cyan => [0.0, 1.0, 1.0],
+            Colour::Grey => [0.5, 0.5, 0.5],
         };
         self.put(&rgb, "RG");
         self.put(&rgb, "rg");

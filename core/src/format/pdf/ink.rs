@@ -33,6 +33,8 @@ impl Ink {
         let words = |text: &str| letters::coded(text, &drawing.name, code);
         let mark = |entity: &Entity| match entity {
             Entity::Symmetric(half) => Mark::Path(half.closed()),
+            Entity::Chain(chain) => Mark::Path(closed(chain)),
+            Entity::Open(chain) => Mark::Path(open(chain)),
             Entity::Polygon(corners) => Mark::Path(polygon(corners)),
             Entity::Circle { centre, radius } => Mark::Path(circle(*centre, *radius)),
             Entity::Line(from, to) => Mark::Path(open(&[Arc::line(*from, *to)])),
@@ -150,27 +152,12 @@ fn open(chain: &[Arc]) -> BezPath {
     if let Some(first) = chain.first() {
         path.move_to(first.p0);
     }
-    chain.iter().for_each(|arc| follow(&mut path, arc));
-    path
-}
-
-/// Bulge up to which an arc is drawn as one cubic: an eighth of a turn, where it leaves the arc by 4e-6 of the radius.
-const FLAT: f64 = 0.2;
-
-/// Adds a piece to a path. An arc is halved until cubics follow it.
-fn follow(path: &mut BezPath, arc: &Arc) {
-    let Arc { p0, p1, bulge } = *arc;
-    let (chord, square) = (p1 - p0, bulge * bulge);
-    if arc.is_line() {
-        path.line_to(p1);
-    } else if bulge.abs() <= FLAT {
-        // Handles of 4/3 tan(a/4) radii along the tangents, a the included angle, written in bulge and chord.
-        let reach = chord.hypot2().sqrt() * (1.0 + square) / 3.0;
-        path.curve_to(p0 + reach * arc.start_tangent(), p1 - reach * arc.end_tangent(), p1);
-    } else {
-        let middle = p0.midpoint(p1) + 0.5 * bulge * Vec2::new(chord.y, -chord.x);
-        let bulge = bulge / (1.0 + (1.0 + square).sqrt()); // tan(a/8) from tan(a/4)
-        follow(path, &Arc { p0, p1: middle, bulge });
-        follow(path, &Arc { p0: middle, p1, bulge });
+    for arc in chain {
+        if arc.is_line() {
+            path.line_to(arc.p1);
+        } else {
+            arc.cubics().for_each(|cubic| path.curve_to(cubic.p1, cubic.p2, cubic.p3));
+        }
     }
+    path
 }

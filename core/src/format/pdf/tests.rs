@@ -68,14 +68,14 @@ fn a_circle_of_half_a_metre_is_round_to_a_few_micrometres() {
             assert!((real::hypot(v.x, v.y) - 500.0).abs() < 0.003, "{v:?}");
         }
     }
-    assert_eq!(circle.segments().count(), 8);
+    assert_eq!(circle.segments().count(), 12);
 }
 
 #[test]
 fn ink_is_found_where_it_is_and_only_there() {
     let drawing = Drawing::deck(
         &demo::turnstone(),
-        &Options { centreline: false, bend_lines: false, blank: false, text: false },
+        &Options { centreline: false, bend_lines: false, blank: false, text: false, ..Options::default() },
     );
     let ink = Ink::of(&drawing, "");
     let extent = ink.extent();
