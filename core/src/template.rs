@@ -1,7 +1,8 @@
 //! The template a deck is routed by: its edge beside the outline, its holes, lines and marks, and the band-saw line.
 //!
 //! A template is made for one export and never stored: it follows from a design and [`TemplateOptions`]. All of it lies on
-//! one of the two outlines of the deck ([`Projection`](crate::projection::Projection)) in mm, x to the nose, y to the left rail, top face up.
+//! one of the two outlines of the deck ([`Projection`]) in mm, x to the nose, y to the left rail, top
+//! face up.
 
 mod ears;
 mod marking;

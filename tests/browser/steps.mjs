@@ -8,6 +8,14 @@ export async function openDemo(page, name) {
   await page.saved();
 }
 
+/** Opens the sheet of figures, where the window is too small to show it beside the drawing. */
+export async function openSheet(page) {
+  const handle = page.part('[data-sheet]');
+  if ((await handle.visible()) && (await handle.attribute('aria-expanded')) !== 'true') {
+    await handle.click();
+  }
+}
+
 /** Selects a node by a click on its middle, where on a small window its mirror may lie over it. */
 export async function select(page, id) {
   await (await page.grab(page.handle(id))).release();

@@ -2,14 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
-
-/** Opens the sheet of figures, where the window is too small to show it beside the drawing. */
-async function openSheet(page) {
-  const handle = page.part('[data-sheet]');
-  if (await handle.visible()) {
-    await handle.click();
-  }
-}
+import { openSheet } from './steps.mjs';
 
 /** The table of what changed: key or label to its cells. */
 async function differences(page) {

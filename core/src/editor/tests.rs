@@ -191,20 +191,10 @@ fn a_nose_is_kept_and_laid_on_the_tail_by_two_touches() {
     let view = &editor.sweeps()[0];
     assert_eq!((view.name.as_str(), view.used), ("Sweep 1", 1));
     assert_eq!(view.words, "own curve, 207.0 mm long, laid once");
-    assert_eq!(editor.laid_words().as_deref(), Some("“Sweep 1”, 207.0 mm long"));
-    let field = |editor: &Editor, key| {
-        editor.fields().into_iter().find(|field| field.key == key).map(|field| field.text).unwrap()
-    };
-    let whole = field(&editor, "mark-to");
-    assert_eq!((field(&editor, "mark-from").as_str(), whole.as_str()), ("0", "206.96"));
-    let before = editor.design().clone();
-    editor.handle(Intent::Type { key: "mark-to".into(), text: "150".into() });
-    assert_eq!(field(&editor, "mark-to"), "150", "{:?}", editor.notice());
-    editor.handle(Intent::Type { key: "mark-to".into(), text: "300".into() });
-    assert!(editor.notice().refused && editor.notice().text.contains("marks lie on the sweep"));
-    editor.handle(Intent::Run(Command::Undo));
-    assert_eq!(editor.design(), &before);
-    editor.handle(Intent::Untype);
+    assert_eq!(
+        editor.laid_words().as_deref(),
+        Some("Selected: “Sweep 1”, used between two marks on its 207.0 mm.")
+    );
     assert!(editor.scene().items.iter().any(|item| item.id == "sweep-0"));
     let (steps, before) = (editor.history().steps().len(), editor.design().clone());
     for at_ms in [0.0, 100.0, 200.0] {
@@ -215,6 +205,18 @@ fn a_nose_is_kept_and_laid_on_the_tail_by_two_touches() {
     assert_ne!(editor.design(), &before);
     editor.handle(Intent::Run(Command::Undo));
     assert_eq!(editor.design(), &before);
+    let field = |editor: &Editor, key| {
+        editor.fields().into_iter().find(|field| field.key == key).map(|field| field.text).unwrap()
+    };
+    let whole = field(&editor, "mark-to");
+    assert_eq!((field(&editor, "mark-from").as_str(), whole.as_str()), ("0", "206.96"));
+    editor.handle(Intent::Type { key: "mark-to".into(), text: "150".into() });
+    assert_eq!(field(&editor, "mark-to"), "150", "{:?}", editor.notice());
+    editor.handle(Intent::Type { key: "mark-to".into(), text: "300".into() });
+    assert!(editor.notice().refused && editor.notice().text.contains("marks lie on the sweep"));
+    editor.handle(Intent::Run(Command::Undo));
+    assert_eq!(editor.design(), &before);
+    editor.handle(Intent::Untype);
     editor.handle(Intent::Sweep(SweepIntent::Free));
     assert_eq!(editor.sweeps()[0].used, 0, "{:?}", editor.notice());
 }

@@ -119,7 +119,8 @@ impl Editor {
         let outline = &self.design().shape().outline;
         let Span::Laid { sweep, .. } = *outline.spans.get(self.laid_span()?)? else { return None };
         let sweep = outline.sweeps.get(sweep)?;
-        Some(format!("“{}”, {} long", sweep.name(), self.length_words(sweep.length())))
+        let length = self.length_words(sweep.length());
+        Some(format!("Selected: “{}”, used between two marks on its {length}.", sweep.name()))
     }
 
     /// The selected span, if it is laid.
