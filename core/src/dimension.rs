@@ -60,6 +60,7 @@ pub use self::{
 use crate::{
     design::{Design, Shape},
     measure::Measured,
+    outline::Span,
     quantities::{self, Measure, Quantity, Reading, Setting},
     units::Unit,
 };
@@ -141,6 +142,9 @@ impl Accuracy {
 /// What stands in the way where a change takes away what the dimension measures.
 const GONE: &str = "a waist, a straight rail or the round of a tip would come or go there";
 
+/// What stands in the way where a change goes no further on a shape with laid sweeps: most likely they do.
+const LAID: &str = "a laid sweep does not give way, set it free first";
+
 /// Where a dimension is read.
 #[derive(Clone, Copy)]
 enum Source {
@@ -192,7 +196,16 @@ impl Dimension {
             let value = self.follow(&measured, found.shape(), &Measured::of(found.shape()));
             value.map(|value| (found, value)).ok_or(Obstacle::Words(GONE))
         };
-        search(&aim, changed).map_err(|stop| unmet(accuracy.toward(stop.nearest, present), stop.why))
+        search(&aim, changed).map_err(|stop| {
+            let is_laid = |span: &Span| matches!(span, Span::Laid { .. });
+            let why = match stop.why {
+                Obstacle::Words(_) if design.shape().outline.spans.iter().any(is_laid) => {
+                    Obstacle::Words(LAID)
+                }
+                why => why,
+            };
+            unmet(accuracy.toward(stop.nearest, present), why)
+        })
     }
 
     /// Its value on a changed shape; `None` where what it measured before the change is no longer there.

@@ -8,10 +8,10 @@ export async function openDemo(page, name) {
   await page.saved();
 }
 
-/** Opens the sheet of figures, where the window is too small to show it beside the drawing. */
-export async function openSheet(page) {
+/** Opens the sheet of figures, or shuts it, where the window is too small to show it beside the drawing. */
+export async function openSheet(page, open = true) {
   const handle = page.part('[data-sheet]');
-  if ((await handle.visible()) && (await handle.attribute('aria-expanded')) !== 'true') {
+  if ((await handle.visible()) && (await handle.attribute('aria-expanded')) !== String(open)) {
     await handle.click();
   }
 }

@@ -157,10 +157,10 @@ fn enter(element: &HtmlElement, key: String) {
     show_stored(element, &key);
 }
 
-/// Sends a typed text unless it is the one its field shows: that may be rounded, and must not come back. Answers whether
-/// it was sent.
+/// Sends a typed text unless it is the value its field shows: that may be rounded, and must not come back. What was refused
+/// may be asked for again. Answers whether it was sent.
 pub(super) fn send_text(key: &str, text: String) -> bool {
-    let is_new = field_named(key).is_none_or(|field| field.text != text);
+    let is_new = field_named(key).is_none_or(|field| field.message.is_some() || field.text != text);
     if is_new {
         app::send(Intent::Type { key: key.to_owned(), text });
     }

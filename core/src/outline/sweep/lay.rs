@@ -14,6 +14,8 @@ const REACH: f64 = 60.0;
 const TIP: f64 = 12.0;
 /// The most a sweep is turned, radians, to stand square at a tip.
 const SQUARE: f64 = 0.5;
+/// The cosine up to which an end of a sweep counts as square: a thousandth of a turn is no other direction.
+const SQUARE_ENOUGH: f64 = 6e-3;
 /// The share of the whole sweep's reach from which on two touches mean all of it: fingers are no rulers.
 const NEARLY: f64 = 0.9;
 /// Nearer to where it was touched than this, mm, a sweep ends there.
@@ -28,9 +30,9 @@ impl Outline {
     ///
     /// The first touch is where the sweep stays; the second says which way it goes and how far at most. All of the sweep
     /// is laid, even a little beyond the touch; or, between touches much nearer than that, as much of it, from one of its
-    /// ends on, as fits. It lies on the side, and the
-    /// way round, on which its tangents come nearest to those of the edge. At a tip it stays at the tip, and is turned to
-    /// stand square there. The neighbours keep their kind and take its tangent; a straight one that does not run into it
+    /// ends on, as fits. It lies on the side, and the way round, on which its tangents come nearest to those of the edge.
+    /// At a tip it stays at the tip, with the end that stands square in its own frame (that of a tip it was kept at) if it
+    /// has one, and is turned to stand square there. The neighbours keep their kind and take its tangent; a straight one that does not run into it
     /// becomes a batten.
     ///
     /// # Errors
@@ -92,6 +94,11 @@ impl Outline {
     fn covered(&self, start: usize, end: usize, anchor: SpanEnd, candidates: &[Span]) -> Self {
         let tangents = [self.course(start).tangent(0.0), self.course(end - 1).tangent(1.0)];
         let direction = real::direction(self.nodes[end].place - self.nodes[start].place);
+        let tip =
+            (self.is_tip(start) && anchor == SpanEnd::Start) || (self.is_tip(end) && anchor == SpanEnd::End);
+        let square: Vec<Span> =
+            candidates.iter().copied().filter(|span| tip && self.is_square(span, anchor)).collect();
+        let candidates = if square.is_empty() { candidates } else { &square };
         let mut best: Option<(f64, Self)> = None;
         for span in candidates {
             let mut chain = self.clone();
@@ -121,6 +128,16 @@ impl Outline {
         chain.settle();
         chain.make_room(start, moved);
         chain
+    }
+
+    /// Whether one end of a laid span is an end of its sweep that stands square in the sweep's own frame.
+    fn is_square(&self, span: &Span, end: SpanEnd) -> bool {
+        let Span::Laid { sweep, from, to, reverse, .. } = *span else { return false };
+        let Some(sweep) = self.sweeps.get(sweep) else { return false };
+        let first = (end == SpanEnd::Start) != reverse;
+        let mark = if first { from } else { to };
+        let is_end = if first { from <= 0.0 } else { to >= sweep.length() };
+        is_end && real::unit_vector(sweep.angle(mark)).x.abs() < SQUARE_ENOUGH
     }
 
     /// Puts the nodes of laid span `s` as far apart as its marks, in a direction, one of them where it is; what the

@@ -67,6 +67,18 @@ fn undone(outline: &Outline, s: usize, mirrored: bool) -> Half {
 }
 
 #[test]
+fn what_was_kept_at_a_tip_lies_at_another_tip_with_the_same_end() {
+    for near in [(-398.0, 30.0), (-390.0, 50.0), (-375.0, 70.0), (-340.0, 90.0)] {
+        let deck = demo::turnstone().apply(&Edit::AddNode { span: 0, near: near.into() }).unwrap();
+        let deck = made(&deck, SweepEdit::Keep { from: 0, to: 1, name: "end".into() });
+        let at = [Point::new(412.75, 0.0), Point::new(254.0, 100.8)];
+        let measured = Measured::of(made(&deck, SweepEdit::Lay { sweep: 0, at }).shape());
+        let radius = |end: &crate::measure::End| 1.0 / end.tip_curvature.unwrap();
+        assert!((radius(&measured.nose) - radius(&measured.tail)).abs() < 1e-3, "{near:?}");
+    }
+}
+
+#[test]
 fn the_nose_laid_on_the_tail_is_the_same_curve_to_a_micrometre() {
     let deck = with_nose_on_tail();
     let chain = outline(&deck);
