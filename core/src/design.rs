@@ -8,7 +8,7 @@ use crate::{
     profile::Profile,
     quantities::{self, Quantity},
     text,
-    units::{self, System},
+    units::{self, System, Words, error_with_words},
 };
 use core::fmt;
 use std::sync::Arc;
@@ -343,14 +343,14 @@ impl Refusal {
     }
 }
 
-impl fmt::Display for Refusal {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Words for Refusal {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
-            Self::Outline(fault) => fault.fmt(f),
-            Self::Stroke(error) => error.fmt(f),
-            Self::Unmet(unmet) => unmet.fmt(f),
+            Self::Outline(fault) => fault.words(f, system),
+            Self::Stroke(error) => error.words(f, system),
+            Self::Unmet(unmet) => unmet.words(f, system),
             Self::OutOfRange { quantity, found, least, most } => {
-                let show = |value: f64| units::show(value, quantity.unit, System::default());
+                let show = |value: f64| units::show(value, quantity.unit, system);
                 let label = quantity.label;
                 if found < least {
                     write!(f, "{label} {} is too small (at least {})", show(*found), show(*least))
@@ -373,4 +373,4 @@ impl fmt::Display for Refusal {
     }
 }
 
-impl core::error::Error for Refusal {}
+error_with_words!(Refusal);

@@ -32,11 +32,11 @@ pub use self::{
 use self::{fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
 use crate::{
     check::{self, Problem},
-    design::Design,
+    design::{Design, Refusal},
     history::History,
     measure::Measured,
     scene::{self, Scene, SceneInput},
-    units::System,
+    units::{System, Words},
     view::View,
 };
 use kurbo::{Point, Size};
@@ -283,8 +283,14 @@ impl Editor {
         self.notice = Notice { text: text.into(), refused: false };
     }
 
-    /// Says in the status line why something is refused.
-    pub fn refuse(&mut self, why: &impl core::fmt::Display) {
+    /// Says in the status line why something is refused, in the units on the screen.
+    pub fn refuse(&mut self, why: &Refusal) {
+        let why = why.said_in(self.settings.system);
+        self.refuse_for(&why);
+    }
+
+    /// Says in the status line that something is refused, for a reason in words.
+    pub fn refuse_for(&mut self, why: &impl core::fmt::Display) {
         self.notice = Notice { text: sentence(&why.to_string()), refused: true };
     }
 

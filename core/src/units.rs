@@ -26,11 +26,14 @@ mod parse;
 mod show;
 #[cfg(test)]
 mod tests;
+mod words;
 
 pub use kind::Unit;
 pub use number::{decimal, decimal_trimmed};
 pub use parse::{LONGEST, ParseError, Reason, parse};
 pub use show::{Shown, entry, rounded_entry, show, show_difference};
+pub use words::Words;
+pub(crate) use words::error_with_words;
 
 /// Nanometres in an inch: exact by definition (25.4 mm).
 const NM_PER_INCH: f64 = 25_400_000.0;

@@ -143,7 +143,7 @@ impl App {
 
     /// Says in the status line why something is refused.
     pub(crate) fn refuse(&mut self, why: &impl core::fmt::Display) {
-        self.editor.refuse(why);
+        self.editor.refuse_for(why);
         self.request_frame();
     }
 

@@ -3,7 +3,7 @@
 use crate::{
     design::Refusal,
     quantities::Quantity,
-    units::{self, System},
+    units::{self, System, Words, error_with_words},
 };
 use core::fmt;
 
@@ -63,19 +63,20 @@ impl Unmet {
     }
 }
 
-impl fmt::Display for Unmet {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Words for Unmet {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
             Self::Unknown(key) => write!(f, "there is no dimension called “{key}”"),
             Self::Absent { quantity, why } => {
                 write!(f, "{}: there is none to set ({why}), draw one first", quantity.label)
             }
             Self::Beyond { quantity, wanted, nearest, why } => {
-                let (label, unit, system) = (quantity.label, quantity.unit, System::default());
+                let (label, unit) = (quantity.label, quantity.unit);
                 // In full, so that it can be typed as it stands.
                 let nearest = units::entry(*nearest, unit, system);
-                let symbol = unit.symbol(system);
-                let space = if symbol == "°" { "" } else { " " };
+                // What inches do not hold exactly is offered in millimetres, unit and all.
+                let symbol = if nearest.ends_with("mm") { "" } else { unit.symbol(system) };
+                let space = if matches!(symbol, "" | "°") { "" } else { " " };
                 if wanted.is_finite() {
                     let shown = |value| units::show(value, unit, system);
                     write!(f, "{label} {} cannot be met: ", shown(*wanted))?;
@@ -86,7 +87,7 @@ impl fmt::Display for Unmet {
                         {
                             write!(f, "it may be {} to {}", shown(*least), shown(*most))?;
                         }
-                        _ => write!(f, "{why}")?,
+                        _ => why.words(f, system)?,
                     }
                     write!(f, "; the nearest is {nearest}{space}{symbol}")
                 } else {
@@ -97,13 +98,15 @@ impl fmt::Display for Unmet {
     }
 }
 
-impl fmt::Display for Obstacle {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Words for Obstacle {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
-            Self::Refused(refusal) => refusal.fmt(f),
+            Self::Refused(refusal) => refusal.words(f, system),
             Self::Words(words) => f.write_str(words),
         }
     }
 }
 
-impl core::error::Error for Unmet {}
+error_with_words!(Obstacle);
+
+error_with_words!(Unmet);

@@ -386,7 +386,24 @@ fn messages_have_the_minus_of_all_other_figures() {
         ("an off-curve point. it stays (-3 to -0.5).", "An off-curve point. it stays (−3 to −0.5)."),
         ("“-3/16 x” is not a length", "“−3/16 x” is not a length."),
     ] {
-        editor.refuse(&found);
+        editor.refuse_for(&found);
         assert_eq!(editor.notice().text, shown);
     }
+}
+
+#[test]
+fn what_is_refused_is_said_in_the_units_on_the_screen() {
+    let mut editor = editor();
+    let refused = |editor: &mut Editor| {
+        editor.handle(Intent::Type { key: "overall-width".into(), text: "20 in".into() });
+        editor.notice().text.clone()
+    };
+    let text = refused(&mut editor);
+    assert!(text.ends_with("it may be 120.0 mm to 320.0 mm; the nearest is 320 mm."), "{text}");
+    editor.handle(Intent::Run(Command::Inches));
+    let text = refused(&mut editor);
+    assert_eq!(
+        text,
+        "Width 20 in cannot be met: it may be ≈ 4 23/32 in to ≈ 12 19/32 in; the nearest is 320 mm."
+    );
 }

@@ -8,8 +8,9 @@ use crate::{
         fit::{FitError, fit_stroke},
     },
     real,
+    units::{System, Unit, Words, error_with_words, show},
 };
-use core::f64::consts::FRAC_PI_2;
+use core::{f64::consts::FRAC_PI_2, fmt::Display as _};
 use kurbo::{Point, Vec2};
 
 /// Why a stroke cannot take the place of a stretch.
@@ -229,16 +230,18 @@ impl Outline {
     }
 }
 
-impl core::fmt::Display for StrokeError {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+impl Words for StrokeError {
+    fn words(&self, f: &mut core::fmt::Formatter<'_>, system: System) -> core::fmt::Result {
         match self {
             Self::OffTheEdge { distance, .. } => write!(
                 f,
-                "the stroke begins or ends {} mm off the edge: begin and end it on the edge or past a tip",
-                crate::units::decimal(*distance, 0)
+                "the stroke begins or ends {} off the edge: begin and end it on the edge or past a tip",
+                show(*distance, Unit::Length, system)
             ),
             Self::NoStretch => write!(f, "the stroke begins and ends at one place: draw it along the edge"),
             Self::Fit(error) => error.fmt(f),
         }
     }
 }
+
+error_with_words!(StrokeError);

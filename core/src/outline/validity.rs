@@ -5,7 +5,13 @@ use super::{
     crossing::self_crossing,
     resolve::{Half, coefficients, monotone_parts},
 };
-use crate::{curve::batten::BattenError, datum::Datum, roots::monotone_cubic_root, tolerance, units};
+use crate::{
+    curve::batten::BattenError,
+    datum::Datum,
+    roots::monotone_cubic_root,
+    tolerance,
+    units::{self, System, Unit, Words, error_with_words, show},
+};
 use core::fmt;
 use kurbo::{CubicBez, ParamCurve, ParamCurveNearest, Point};
 
@@ -250,11 +256,11 @@ fn height_at(part: &CubicBez, x: f64) -> f64 {
     part.eval(monotone_cubic_root([c0 - x, c1, c2, c3], 0.0, 1.0)).y
 }
 
-impl fmt::Display for Fault {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let place = |at: &Point| {
-            format!("{} mm along, {} mm across", units::decimal(at.x, 1), units::decimal(at.y, 1))
-        };
+impl Words for Fault {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
+        let length = |mm: f64| show(mm, Unit::Length, system);
+        let fine = |mm: f64| show(mm, Unit::Thickness, system);
+        let place = |at: &Point| format!("{} along, {} across", length(at.x), length(at.y));
         match self {
             Self::NodeCount(found) => write!(
                 f,
@@ -268,14 +274,14 @@ impl fmt::Display for Fault {
             Self::NotFinite { node } => write!(f, "node {} has a number that is not finite", node + 1),
             Self::OpenTip { node, off } => write!(
                 f,
-                "the tip (node {}) lies {} mm off the centreline: put it at 0 across, or the halves stay open",
+                "the tip (node {}) lies {} off the centreline: put it at 0 across, or the halves stay open",
                 node + 1,
-                units::decimal(*off, 3)
+                fine(*off)
             ),
             Self::OffAmidships { x } => write!(
                 f,
-                "a twin's first node lies at {} mm along: put it at 0, where the halves mirror",
-                units::decimal(*x, 3)
+                "a twin's first node lies at {} along: put it at 0, where the halves mirror",
+                fine(*x)
             ),
             Self::NodesTogether { node } => write!(
                 f,
@@ -285,10 +291,10 @@ impl fmt::Display for Fault {
             ),
             Self::ShortHandle { span, length } => write!(
                 f,
-                "a handle of span {} is {} mm long: at least {} mm",
+                "a handle of span {} is {} long: at least {}",
                 span + 1,
-                units::decimal(*length, 3),
-                units::decimal_trimmed(Outline::SHORTEST_HANDLE, 3)
+                fine(*length),
+                fine(Outline::SHORTEST_HANDLE)
             ),
             Self::PastCentreline { at } => {
                 write!(f, "the edge would cross the centreline at {}: keep it on its own half", place(at))
@@ -304,17 +310,17 @@ impl fmt::Display for Fault {
                 Sweep::MOST_LEGS
             ),
             Self::NoSweep { span } => write!(f, "span {} is laid by a sweep that is not there", span + 1),
-            Self::Marks { span, length } => write!(
+            Self::Marks { span, length: whole } => write!(
                 f,
-                "the marks of span {} do not lie one after the other on its sweep, which is {} mm long",
+                "the marks of span {} do not lie one after the other on its sweep, which is {} long",
                 span + 1,
-                units::decimal(*length, 1)
+                length(*whole)
             ),
             Self::Stretched { span, by } => write!(
                 f,
-                "the sweep laid on span {} would have to stretch by {} mm: move all of it, or set it free first",
+                "the sweep laid on span {} would have to stretch by {}: move all of it, or set it free first",
                 span + 1,
-                units::decimal(*by, 3)
+                fine(*by)
             ),
             Self::LongStretch { pins, most } => {
                 write!(f, "the stretch has {pins} pins: fair at most {most} at a time, or draw it anew")
@@ -328,4 +334,4 @@ impl fmt::Display for Fault {
     }
 }
 
-impl core::error::Error for Fault {}
+error_with_words!(Fault);

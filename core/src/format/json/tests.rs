@@ -270,13 +270,13 @@ fn what_the_door_refuses_is_named_by_its_field() {
         short,
     );
     let open =
-        "the tip (node 1) lies 5.000 mm off the centreline: put it at 0 across, or the halves stay open";
+        "the tip (node 1) lies 5.00 mm off the centreline: put it at 0 across, or the halves stay open";
     refused("/shape/outline/nodes/0/y", 5_000_000.into(), "shape.outline.nodes[0].y", open);
     let spans = "5 nodes need 4 spans between them, not 0";
     refused("/shape/outline/spans", json("[]"), "shape.outline.spans", spans);
     let nodes = "the outline has 0 nodes: draw it with 2 to 64";
     refused("/shape/outline/nodes", json("[]"), "shape.outline.nodes", nodes);
-    let handle = "a handle of span 1 is 0.000 mm long: at least 0.1 mm";
+    let handle = "a handle of span 1 is 0.00 mm long: at least 0.10 mm";
     refused("/shape/outline/spans/0/start", 0.into(), "shape.outline.spans[0]", handle);
     refused("/shape/layup/plies", json("[]"), "shape.layup.plies", "0 plies: lay up 3 to 13");
     let ply = "Ply 0.01 mm is too small (at least 0.40 mm)";

@@ -203,7 +203,7 @@ fn every_refusal_says_what_to_do() {
     bytes[tip + 3] = 0x57;
     assert_eq!(
         says(&sealed(&bytes)),
-        "the deck in this link cannot be opened: the tip (node 1) lies 5.000 mm off the centreline: put it at 0 across, \
+        "the deck in this link cannot be opened: the tip (node 1) lies 5.00 mm off the centreline: put it at 0 across, \
          or the halves stay open",
     );
 }
