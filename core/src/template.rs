@@ -1,8 +1,8 @@
 //! The template a deck is routed by: its edge beside the outline, its holes, lines and marks, and the band-saw line.
 //!
 //! A template is made for one export and never stored: it follows from a design and [`TemplateOptions`]. All of it lies on
-//! one of the two outlines of the deck ([`Projection`]) in mm, x to the nose, y to the left rail, top
-//! face up.
+//! one of the two outlines of the deck ([`Projection`]) in mm, x to the nose, y to the
+//! left rail, top face up.
 
 mod ears;
 mod marking;
@@ -77,7 +77,7 @@ impl Template {
         let parallel = |field: &'static str, distance: f64| {
             offset(&half, distance).map_err(|error| TemplateError::Offset { field, error })
         };
-        let edge = parallel("bushing", options.edge())?;
+        let edge = parallel(options.guide.key(), options.edge())?;
         let saw_line = parallel("saw-line", options.saw_line)?;
         let left = edge.contours.first().map(|contour| contour.left.as_slice()).unwrap_or_default();
         let ends = left.last().zip(left.first()).map(|(last, first)| [last.p1, first.p0]);

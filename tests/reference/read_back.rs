@@ -57,7 +57,7 @@ impl Found {
 }
 
 /// Every path of an SVG with the name of its group, in mm with y upward.
-fn svg_paths(text: &str) -> Vec<(String, BezPath)> {
+pub(super) fn svg_paths(text: &str) -> Vec<(String, BezPath)> {
     let tree = usvg::Tree::from_str(text, &usvg::Options::default()).expect("usvg reads it");
     let mm = Affine::scale_non_uniform(25.4 / 96.0, -25.4 / 96.0);
     let mut paths = Vec::new();

@@ -4,17 +4,18 @@
 //! difference: 3/4 and 1/2 in give 1/8 in, 15 and 9 mm give 3 mm; an opening of 3.75 in with 3/4 and 1/2 in takes a window
 //! of 4.00 in, and not 4 1/4, which a doubled offset gives); 30 and 12 mm give 9 mm by the same rule.
 
-use crate::near;
+use crate::{near, read_back::svg_paths};
 use core::f64::consts::PI;
 use halfbreadth_core::{
     arcs::{self, offset::offset},
     demo,
+    format::svg,
     outline::{Half, Piece},
     real,
     template::{Cut, Template, TemplateOptions},
     units::System,
 };
-use kurbo::{CubicBez, Point, Vec2};
+use kurbo::{CubicBez, Point, Shape as _, Vec2};
 
 fn edge(bushing: f64, bit: f64, cut: Cut) -> f64 {
     TemplateOptions { bushing, bit, cut, half: false, ..TemplateOptions::default() }.checked().unwrap().edge()
@@ -76,5 +77,26 @@ fn a_router_run_round_the_demo_template_cuts_the_demo_deck() {
             2.0,
             0.01,
         );
+    }
+}
+
+#[test]
+fn usvg_finds_the_edges_of_the_template_at_true_scale() {
+    for design in demo::all() {
+        for half in [false, true] {
+            let options = TemplateOptions { half, ..TemplateOptions::default() };
+            let template = Template::of(&design, options, System::default()).unwrap();
+            let paths = svg_paths(&svg::print(&template.drawing()));
+            for (layer, edge) in [("template", &template.edges[0]), ("saw-line", &template.saw_line[0])] {
+                let found: Vec<_> = paths.iter().filter(|(name, _)| name == layer).collect();
+                assert_eq!(found.len(), 1);
+                let (_, path) = found[0];
+                let (extent, expected) = (path.bounding_box(), arcs::extent(edge).unwrap());
+                near(extent.width(), expected.width(), 0.01);
+                near(extent.height(), expected.height(), 0.01);
+                let area = arcs::signed_area(edge);
+                near(path.area(), area, 0.005 * path.perimeter(0.1));
+            }
+        }
     }
 }

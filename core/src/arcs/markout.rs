@@ -71,8 +71,9 @@ pub fn mark_out(half: &Half, tolerance: f64) -> Result<MarkOut, MarkOutError> {
     if !(LEAST..=MOST).contains(&tolerance) {
         return Err(MarkOutError::Tolerance(tolerance));
     }
-    let places = places(half, APART);
-    if places.len() < 2 || !places.iter().all(|p| p.is_finite()) {
+    let is_finite = half.pieces().iter().all(|piece| piece.curve.is_finite());
+    let places = if is_finite { places(half, APART) } else { Vec::new() };
+    if places.len() < 2 {
         return Err(MarkOutError::NoOutline);
     }
     let mut share = RESERVE;

@@ -57,7 +57,15 @@ pub enum OffsetError {
         /// The farthest inward at which something is left, mm, negative; to [`tolerance::OFFSET_LIMIT`].
         largest: f64,
     },
+    /// Outward it is farther than [`MOST`].
+    TooFar(f64),
 }
+
+/// The farthest outward, mm, and farther inward than any deck is wide.
+pub const MOST: f64 = 1000.0;
+
+/// A parallel at less than this, mm, is the outline itself: the library takes places so near for one.
+const LEAST: f64 = 1e-4;
 
 /// The parallel at `distance` mm from the closed outline of a half and its mirror: outward where positive, inward where
 /// negative, within [`tolerance::OFFSET`] of the true one everywhere.
@@ -74,16 +82,22 @@ pub fn offset(half: &Half, distance: f64) -> Result<Offset, OffsetError> {
     if !distance.is_finite() || chain.is_empty() || !chain.iter().all(is_finite) {
         return Err(OffsetError::NotFinite);
     }
-    let contours = contours(&chain, distance);
+    if distance > MOST {
+        return Err(OffsetError::TooFar(distance));
+    }
+    let contours = contours(&chain, distance.max(-MOST));
     if contours.is_empty() {
-        return Err(OffsetError::Swallowed { distance, largest: largest_inward(&chain, distance) });
+        return Err(OffsetError::Swallowed {
+            distance,
+            largest: largest_inward(&chain, distance.max(-MOST)),
+        });
     }
     let places = places::unfollowed(half, &contours, distance);
     Ok(Offset { contours, places })
 }
 
 fn contours(chain: &[Arc], distance: f64) -> Vec<Contour> {
-    let found = if distance.abs() > 0.0 { parallel(chain, distance) } else { vec![chain.to_vec()] };
+    let found = if distance.abs() > LEAST { parallel(chain, distance) } else { vec![chain.to_vec()] };
     let mut contours: Vec<Contour> = found
         .iter()
         .filter(|contour| signed_area(contour).abs() > tolerance::OFFSET_AREA)
@@ -124,10 +138,13 @@ fn largest_inward(chain: &[Arc], swallowing: f64) -> f64 {
 
 impl fmt::Display for OffsetError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let length = |mm: f64| show(mm.abs(), Unit::Length, System::default());
         match self {
             Self::NotFinite => f.write_str("the offset is not a number: type a length"),
+            Self::TooFar(distance) => {
+                write!(f, "an offset of {} outward is too far: at most {}", length(*distance), length(MOST))
+            }
             Self::Swallowed { distance, largest } => {
-                let length = |mm: f64| show(mm.abs(), Unit::Length, System::default());
                 let (asked, most) = (length(*distance), length(*largest));
                 write!(f, "an offset of {asked} inward leaves nothing of the shape: at most {most}")
             }

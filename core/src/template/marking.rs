@@ -30,10 +30,12 @@ pub(super) fn texts(design: &Design, options: &TemplateOptions, reach: f64) -> V
     let length = |mm: f64| show(mm, Unit::Thickness, System::default()).to_string();
     let TemplateOptions { projection, bit, cut, version, date, .. } = options;
     let named = [design.name(), version, date].into_iter().filter(|text| !text.is_empty());
+    let edge = options.edge();
+    let side = if edge < 0.0 { "inside" } else { "outside" };
     let lines = [
         "TOP FACE, NOSE".to_owned(),
         format!("{}: {}", projection.word(), projection.meaning()),
-        format!("{}, edge {}, bit {}", cut.label(), length(options.edge()), length(*bit)),
+        format!("{}, edge {} {side}, bit {}", cut.label(), length(edge.abs()), length(*bit)),
         named.collect::<Vec<_>>().join(", "),
     ];
     let half_room = design.shape().datum.inner_row() - CLEAR;

@@ -209,6 +209,17 @@ impl TemplateOptions {
     }
 }
 
+impl Guide {
+    /// Its name in scripts, and the key of its diameter.
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Bushing => "bushing",
+            Self::Bearing => "bearing",
+        }
+    }
+}
+
 impl Cut {
     /// Its name in files and scripts.
     #[must_use]

@@ -26,6 +26,9 @@ pub struct Station {
 /// Places nearer to one another along an edge than this, mm, are one crossing: a joint is met from both its sides.
 const SAME: f64 = 1e-6;
 
+/// Plain stations nearer to one another than this, mm, would fill a book: then there are none.
+const CLOSEST: f64 = 1.0;
+
 /// Distance between plain stations, mm: 25 mm, or an inch.
 #[must_use]
 pub fn spacing(system: System) -> f64 {
@@ -35,7 +38,7 @@ pub fn spacing(system: System) -> f64 {
     }
 }
 
-/// The table of one deck, tail to nose: plain stations every `spacing` mm from the datum, and the named places.
+/// The table of one deck, tail to nose: plain stations every `spacing` mm (1 at least) from the datum, and the named places.
 #[must_use]
 pub fn table(shape: &Shape, projection: Projection, spacing: f64) -> Vec<Station> {
     let half = projection.half(shape);
@@ -46,7 +49,7 @@ pub fn table(shape: &Shape, projection: Projection, spacing: f64) -> Vec<Station
     }
     let tail = half.pieces().iter().map(|piece| piece.curve.p0.x).fold(f64::INFINITY, f64::min);
     let nose = half.pieces().iter().map(|piece| piece.curve.p3.x).fold(f64::NEG_INFINITY, f64::max);
-    if spacing.is_finite() && spacing >= SAME {
+    if spacing.is_finite() && spacing >= CLOSEST {
         let mut i = (tail / spacing).ceil();
         while i * spacing <= nose {
             places.push((i * spacing, ""));

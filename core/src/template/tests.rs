@@ -5,6 +5,7 @@ use crate::{
     demo,
     format::samples,
     outline::{Joint, Node, Outline, Span},
+    quantities,
 };
 
 #[track_caller]
@@ -108,6 +109,7 @@ fn every_length_has_limits_that_hold_its_default_and_refuse_the_rest() {
         assert!(row.quantity.help.ends_with('.') && !row.quantity.label.is_empty(), "{key}");
         let default = TemplateOptions::default();
         assert!((row.least..=row.most).contains(&(row.get)(&default)), "{key}");
+        assert!(quantities::find_setting(key).is_none() && quantities::find_measure(key).is_none(), "{key}");
         for value in [row.least - 0.01, row.most + 0.01, f64::NAN, f64::INFINITY] {
             let mut options = TemplateOptions { guide: Guide::Bearing, ..default.clone() };
             (row.set)(&mut options, value);
@@ -140,7 +142,7 @@ fn texts_say_what_it_is_and_hostile_ones_are_cleaned() {
             .collect();
         assert_eq!(texts[0], "TOP FACE, NOSE");
         assert_eq!(texts[1], "DEVELOPED: flat pattern along the top face");
-        assert_eq!(texts[2], "Outside of the template, edge −4.83 mm, bit 6.35 mm");
+        assert_eq!(texts[2], "Outside of the template, edge 4.83 mm inside, bit 6.35 mm");
         assert!(texts[3].ends_with("2026-05-02 0 EOF"), "{}", texts[3]);
         assert!(!texts[3].contains('\n'));
     }

@@ -38,7 +38,7 @@ pub(super) fn find(
         let what = at_place(place, options.edge(), system);
         let away = length(options.edge().abs());
         let text = format!("{what}, and the template is {away} from it: the cut comes out rounder there.");
-        found.push(Warning { key: "bushing", text, at: Some(place.at) });
+        found.push(Warning { key: options.guide.key(), text, at: Some(place.at) });
     }
     // The bit's centre runs along a parallel on the side that is cut away.
     let radius = options.bit / 2.0;
@@ -52,9 +52,8 @@ pub(super) fn find(
     }
     if edge.contours.len() > 1 {
         found.push(Warning {
-            key: "bushing",
-            text: "The template falls into several parts: take a bushing nearer to the bit's size."
-                .to_owned(),
+            key: options.guide.key(),
+            text: "The template falls into several parts: take a guide nearer to the bit's size.".to_owned(),
             at: None,
         });
     }

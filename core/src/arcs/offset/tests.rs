@@ -98,6 +98,23 @@ fn an_offset_that_eats_the_shape_is_refused_with_the_most_that_works() {
 }
 
 #[test]
+fn distances_of_any_size_have_a_parallel_or_a_refusal() {
+    let measured = crate::measure::Measured::of(demo::whimbrel().shape());
+    for exponent in -12..=1 {
+        for distance in [10_f64.powi(exponent), -(10_f64.powi(exponent))] {
+            let found = offset(&measured.half, distance).unwrap();
+            let seam = measured.area + measured.perimeter * distance;
+            near(area(&found), seam, 4.0 * distance * distance + 0.003 * measured.perimeter);
+        }
+    }
+    assert_eq!(offset(&measured.half, 1e300).unwrap_err(), OffsetError::TooFar(1e300));
+    let OffsetError::Swallowed { largest, .. } = offset(&measured.half, -1e300).unwrap_err() else {
+        panic!("nothing is left")
+    };
+    assert!((-108.0..-90.0).contains(&largest), "{largest}");
+}
+
+#[test]
 fn what_is_not_finite_is_refused() {
     for distance in [f64::NAN, f64::INFINITY] {
         assert_eq!(offset(&rectangle(), distance).unwrap_err(), OffsetError::NotFinite);
