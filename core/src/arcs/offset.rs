@@ -22,6 +22,7 @@
 
 mod halves;
 mod places;
+mod trim;
 
 pub use self::{halves::Contour, places::Place};
 use super::{Arc, signed_area};
@@ -31,7 +32,6 @@ use crate::{
     tolerance,
     units::{System, Unit, show},
 };
-use cavalier_contours::polyline::{PlineSource, PlineSourceMut, Polyline};
 use core::fmt;
 
 /// A parallel of a closed outline.
@@ -59,6 +59,8 @@ pub enum OffsetError {
     },
     /// Outward it is farther than [`MOST`].
     TooFar(f64),
+    /// It could not be traced round features of the outline that are too fine, as no maker draws them.
+    Tangled(f64),
 }
 
 /// The farthest outward, mm, and farther inward than any deck is wide.
@@ -85,41 +87,45 @@ pub fn offset(half: &Half, distance: f64) -> Result<Offset, OffsetError> {
     if distance > MOST {
         return Err(OffsetError::TooFar(distance));
     }
-    let contours = contours(&chain, distance.max(-MOST));
+    let asked = distance.max(-MOST);
+    let found = TRIES.into_iter().find_map(|(share, shift)| {
+        let finer = super::outline(half, share * tolerance::EXPORT_ARCS);
+        contours(&finer, asked + shift).filter(|contours| is_true(contours, &chain, asked))
+    });
+    let Some(contours) = found else { return Err(OffsetError::Tangled(distance)) };
     if contours.is_empty() {
-        return Err(OffsetError::Swallowed {
-            distance,
-            largest: largest_inward(&chain, distance.max(-MOST)),
-        });
+        return Err(OffsetError::Swallowed { distance, largest: largest_inward(&chain, asked) });
     }
     let places = places::unfollowed(half, &contours, distance);
     Ok(Offset { contours, places })
 }
 
-fn contours(chain: &[Arc], distance: f64) -> Vec<Contour> {
-    let found = if distance.abs() > LEAST { parallel(chain, distance) } else { vec![chain.to_vec()] };
+/// What is tried in turn: the accuracy of the arcs as a share of the usual one, and what is added to the distance, mm. At
+/// features as fine as its own accuracies the library may leave a contour open; arcs cut otherwise, or a distance off by
+/// a tenth of the tolerance, avoid that.
+const TRIES: [(f64, f64); 6] = [(1.0, 0.0), (0.6, 0.0), (0.25, 0.0), (1.0, 1e-3), (0.6, -1e-3), (0.25, 1e-3)];
+
+/// Whether every piece of a parallel lies where it should.
+fn is_true(contours: &[Contour], chain: &[Arc], distance: f64) -> bool {
+    let mut pieces = contours.iter().flat_map(|contour| &contour.left);
+    pieces.all(|piece| {
+        [0.0, 0.5].into_iter().all(|t| {
+            let off = super::distance(chain, piece.point(t)) - distance.abs();
+            off.abs() <= tolerance::OFFSET - tolerance::EXPORT_ARCS
+        })
+    })
+}
+
+/// The contours of the parallel; none where the library leaves one open.
+fn contours(chain: &[Arc], distance: f64) -> Option<Vec<Contour>> {
+    let found = if distance.abs() > LEAST { trim::parallel(chain, distance)? } else { vec![chain.to_vec()] };
     let mut contours: Vec<Contour> = found
         .iter()
         .filter(|contour| signed_area(contour).abs() > tolerance::OFFSET_AREA)
         .flat_map(|contour| halves::left_of(contour))
         .collect();
     sort_by_number(&mut contours, |contour| -contour.area().abs());
-    contours
-}
-
-/// The trimmed parallel of a closed anticlockwise chain.
-fn parallel(chain: &[Arc], distance: f64) -> Vec<Vec<Arc>> {
-    let mut polyline = Polyline::new_closed();
-    for arc in chain {
-        polyline.add(arc.p0.x, arc.p0.y, arc.bulge);
-    }
-    // There a positive distance is to the left, which is inward.
-    let found = polyline.parallel_offset(-distance);
-    let arcs = |polyline: &Polyline<f64>| {
-        let to_arc = |(from, to): (_, _)| halves::arc(from, to);
-        polyline.iter_segments().map(to_arc).collect()
-    };
-    found.iter().map(arcs).collect()
+    Some(contours)
 }
 
 /// The farthest inward at which something is left, by bisection.
@@ -127,7 +133,7 @@ fn largest_inward(chain: &[Arc], swallowing: f64) -> f64 {
     let (mut works, mut fails) = (0.0, swallowing);
     while (fails - works).abs() > tolerance::OFFSET_LIMIT {
         let middle = f64::midpoint(works, fails);
-        if contours(chain, middle).is_empty() {
+        if contours(chain, middle).is_some_and(|contours| contours.is_empty()) {
             fails = middle;
         } else {
             works = middle;
@@ -144,6 +150,11 @@ impl fmt::Display for OffsetError {
             Self::TooFar(distance) => {
                 write!(f, "an offset of {} outward is too far: at most {}", length(*distance), length(MOST))
             }
+            Self::Tangled(distance) => write!(
+                f,
+                "an offset of {} cannot be traced round so fine a feature: smooth the outline, or change it a little",
+                length(*distance)
+            ),
             Self::Swallowed { distance, largest } => {
                 let (asked, most) = (length(*distance), length(*largest));
                 write!(f, "an offset of {asked} inward leaves nothing of the shape: at most {most}")

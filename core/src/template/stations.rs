@@ -41,28 +41,45 @@ pub fn spacing(system: System) -> f64 {
 /// The table of one deck, tail to nose: plain stations every `spacing` mm (1 at least) from the datum, and the named places.
 #[must_use]
 pub fn table(shape: &Shape, projection: Projection, spacing: f64) -> Vec<Station> {
-    let half = projection.half(shape);
+    let half = shape.outline.resolve();
     let mut places = named(shape);
-    // A place keeps its station on the deck, which from above lies elsewhere.
-    for (x, _) in &mut places {
-        *x = projection.point(shape, Point::new(*x, 0.0)).x;
-    }
-    let tail = half.pieces().iter().map(|piece| piece.curve.p0.x).fold(f64::INFINITY, f64::min);
-    let nose = half.pieces().iter().map(|piece| piece.curve.p3.x).fold(f64::NEG_INFINITY, f64::max);
+    let ends = places.iter().map(|place| place.0);
+    let (tail, nose) = ends.fold((0.0_f64, 0.0_f64), |(tail, nose), x| (tail.min(x), nose.max(x)));
+    let from_above = |x: f64| projection.point(shape, Point::new(x, 0.0)).x;
     if spacing.is_finite() && spacing >= CLOSEST {
-        let mut i = (tail / spacing).ceil();
-        while i * spacing <= nose {
-            places.push((i * spacing, ""));
+        let last = from_above(nose);
+        let mut i = (from_above(tail) / spacing).ceil();
+        while i * spacing <= last {
+            places.push((developed(i * spacing, tail, nose, from_above), ""));
             i += 1.0;
         }
     }
-    let stations = places.into_iter().map(|(x, name)| Station { x, name, crossings: crossings(&half, x) });
+    // Both outlines have their crossings where the sheet has them: stations do not mix when it is bent.
+    let station = |(x, name): (f64, &'static str)| {
+        let seen = |y: f64| projection.point(shape, Point::new(x, y)).y;
+        Station { x: from_above(x), name, crossings: crossings(&half, x).into_iter().map(seen).collect() }
+    };
+    let stations = places.into_iter().map(station);
     let mut stations: Vec<Station> = stations.filter(|station| !station.crossings.is_empty()).collect();
     sort_by_number(&mut stations, |station| station.x);
     // A plain station where a named place is says nothing more.
     let named: Vec<f64> = stations.iter().filter(|s| !s.name.is_empty()).map(|s| s.x).collect();
     stations.retain(|s| !s.name.is_empty() || named.iter().all(|x| (x - s.x).abs() > SAME));
     stations
+}
+
+/// The station of the sheet that is seen at `x` from above, by halving.
+fn developed(x: f64, tail: f64, nose: f64, from_above: impl Fn(f64) -> f64) -> f64 {
+    // On the flat between the bends, and on the sheet itself, it is the same to the bit.
+    if (from_above(x) - x).abs() <= 0.0 {
+        return x;
+    }
+    let (mut below, mut above) = (tail, nose);
+    for _ in 0..60 {
+        let middle = f64::midpoint(below, above);
+        if from_above(middle) <= x { below = middle } else { above = middle }
+    }
+    below
 }
 
 /// The named places of a deck with their developed stations.

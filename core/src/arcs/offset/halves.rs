@@ -1,7 +1,6 @@
 //! A closed contour cut at the centreline, of which the left part says all.
 
 use crate::arcs::{Arc, signed_area};
-use cavalier_contours::polyline::PlineVertex;
 use kurbo::Point;
 
 /// A contour that is symmetric about the centreline, by its left part (y ≥ 0) alone; or one of a pair beside it.
@@ -43,19 +42,24 @@ const ON_CENTRELINE: f64 = 2e-5;
 /// Shorter pieces have no direction worth the name, mm.
 const SHORTEST: f64 = 1e-9;
 
-/// The piece from one vertex to the next, with what is on the centreline put on it to the bit.
-pub(super) fn arc(from: PlineVertex<f64>, to: PlineVertex<f64>) -> Arc {
-    let place = |v: PlineVertex<f64>| Point::new(v.x, if v.y.abs() < ON_CENTRELINE { 0.0 } else { v.y });
-    Arc { p0: place(from), p1: place(to), bulge: from.bulge }
+/// The piece with what is on the centreline put on it to the bit.
+fn snapped(arc: &Arc) -> Arc {
+    let place = |p: Point| Point::new(p.x, if p.y.abs() < ON_CENTRELINE { 0.0 } else { p.y });
+    Arc { p0: place(arc.p0), p1: place(arc.p1), bulge: arc.bulge }
 }
 
 /// The left parts of a closed contour.
 pub(super) fn left_of(contour: &[Arc]) -> Vec<Contour> {
-    let cut: Vec<Arc> = contour
+    let mut cut: Vec<Arc> = contour
         .iter()
+        .map(snapped)
         .filter(|arc| (arc.p1 - arc.p0).hypot2() > SHORTEST * SHORTEST)
-        .flat_map(cut_at_centreline)
+        .flat_map(|arc| cut_at_centreline(&arc))
         .collect();
+    // Where a piece without length was left out, its neighbours meet in one point again.
+    for i in 0..cut.len() {
+        cut[i].p0 = cut[(i + cut.len() - 1) % cut.len()].p1;
+    }
     let is_left = |arc: &Arc| arc.point(0.5).y > 0.0;
     // Begins where the contour enters the left side, so that no part is split by the list's end.
     let enters =
