@@ -44,7 +44,7 @@ fn files(drawing: &Drawing, random: &mut Random) -> [String; 2] {
 #[test]
 fn a_template_is_closed_and_finite_or_refused() {
     let (mut made, mut tangled) = (0, 0);
-    on_designs(120, |seed, design| {
+    on_designs(150, |seed, design| {
         let random = &mut Random::new(seed ^ 0xA5A5);
         let options = options(random);
         let is_half = options.half;
@@ -67,7 +67,7 @@ fn a_template_is_closed_and_finite_or_refused() {
             Err(other) => panic!("{seed}: {other}"),
         }
     });
-    assert!(made > 60 && tangled == 0, "{made} {tangled}");
+    assert!(made > 90 && tangled == 0, "{made} {tangled}");
 }
 
 #[test]

@@ -14,9 +14,10 @@
 //! | `geo` (buffer), `i_overlay`, `clipper2-rust` | 0.005–0.010 | 310–780 points | 22–43 kB |
 //! | biarcs of 0.002 mm, then `cavalier_contours` | 0.002 | 110–220 arcs | 23 kB |
 //!
-//! The last is the most accurate, stays arcs, which machines follow without facets, and is right in all cases but one
-//! that crosses itself, which no design does. `cavalier_contours` calls the platform's `atan2` and `tan`; the last bits
-//! of a parallel may differ between machines, far below the nanometre that files are written to. No parallel is stored.
+//! The last is the most accurate and stays arcs, which machines follow without facets. But on a plan outline with a step
+//! of some hundredths of a millimetre it left contours open and failed an assertion of its own, and it calls the
+//! platform's `tan`. So the fit is kept, and the trimming is done here: it is as accurate, the same everywhere to the bit,
+//! needs nothing else, and every answer is checked before it is given.
 //!
 //! The answer is cut at the centreline, and only its left part is kept: the right one is the exact mirror.
 
@@ -66,7 +67,7 @@ pub enum OffsetError {
 /// The farthest outward, mm, and farther inward than any deck is wide.
 pub const MOST: f64 = 1000.0;
 
-/// A parallel at less than this, mm, is the outline itself: the library takes places so near for one.
+/// A parallel at less than this, mm, is the outline itself.
 const LEAST: f64 = 1e-4;
 
 /// The parallel at `distance` mm from the closed outline of a half and its mirror: outward where positive, inward where
@@ -100,9 +101,8 @@ pub fn offset(half: &Half, distance: f64) -> Result<Offset, OffsetError> {
     Ok(Offset { contours, places })
 }
 
-/// What is tried in turn: the accuracy of the arcs as a share of the usual one, and what is added to the distance, mm. At
-/// features as fine as its own accuracies the library may leave a contour open; arcs cut otherwise, or a distance off by
-/// a tenth of the tolerance, avoid that.
+/// What is tried in turn: the accuracy of the arcs as a share of the usual one, and what is added to the distance, mm. Where
+/// rounding leaves a contour open, arcs cut otherwise, or a distance off by a tenth of the tolerance, close it.
 const TRIES: [(f64, f64); 6] = [(1.0, 0.0), (0.6, 0.0), (0.25, 0.0), (1.0, 1e-3), (0.6, -1e-3), (0.25, 1e-3)];
 
 /// Whether every piece of a parallel lies where it should.
@@ -116,7 +116,7 @@ fn is_true(contours: &[Contour], chain: &[Arc], distance: f64) -> bool {
     })
 }
 
-/// The contours of the parallel; none where the library leaves one open.
+/// The contours of the parallel; none where one does not close.
 fn contours(chain: &[Arc], distance: f64) -> Option<Vec<Contour>> {
     let found = if distance.abs() > LEAST { trim::parallel(chain, distance)? } else { vec![chain.to_vec()] };
     let mut contours: Vec<Contour> = found

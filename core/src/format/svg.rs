@@ -13,6 +13,8 @@ use kurbo::{BezPath, PathEl, Point};
 const PLACES: u8 = 6;
 /// White round the drawing, mm, so that no viewer cuts a line in half.
 const MARGIN: f64 = 10.0;
+/// Arcs of a larger radius, mm, are lines: on a metre they rise by a quarter of a micrometre.
+const STRAIGHT: f64 = 5e8;
 /// Width of every line, mm: a hairline, whose middle machines follow.
 const STROKE: &str = "0.1";
 /// Font size over the height of capitals, in the usual sans-serif faces.
@@ -94,7 +96,7 @@ impl Page {
     /// Arcs stay arcs: two half turns never end where they began, so that no reader can lose one.
     fn chain(&self, chain: &[Arc]) -> String {
         let start = chain.first().map_or_else(String::new, |arc| format!("M{}", self.place(&arc.p0)));
-        let pieces = chain.iter().map(|arc| match arc.radius() {
+        let pieces = chain.iter().map(|arc| match arc.radius().filter(|radius| *radius < STRAIGHT) {
             None => format!(" L{}", self.place(&arc.p1)),
             Some(radius) => {
                 let radius = number(radius);

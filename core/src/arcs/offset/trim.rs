@@ -17,6 +17,13 @@ const SHORTEST: f64 = 1e-6;
 const NEARER: f64 = 1e-6;
 /// Ends of parts this near to one another, mm, are one: twice as much as crossings at the flattest angle are off.
 const JOIN: f64 = 1e-3;
+/// An arc that rises over its chord by less than this, mm, is crossed as the chord is: its centre lies so far away that no
+/// digits are left for the crossing.
+const FLAT: f64 = 1e-5;
+/// A gap of at most this, mm, is bridged by a line: where the outline hollows or bulges with very nearly the distance as its
+/// radius, parts of some hundredths come out so near to it that rounding decides. Whether the line lies at the distance is
+/// checked with all the rest.
+const BRIDGE: f64 = 0.05;
 
 /// The contours at `distance` mm from a closed anticlockwise chain, positive outward; none where one does not close.
 pub(super) fn parallel(chain: &[Arc], distance: f64) -> Option<Vec<Vec<Arc>>> {
@@ -114,8 +121,11 @@ struct Round {
 }
 
 impl Round {
+    /// None for a line, and for what meets others as a line does.
     fn of(arc: &Arc) -> Option<Self> {
-        arc.centre().zip(arc.radius()).map(|(centre, radius)| Self { centre, radius })
+        let rise = 0.5 * arc.bulge.abs() * length(arc.p1 - arc.p0);
+        let is_round = rise > FLAT;
+        arc.centre().zip(arc.radius()).filter(|_| is_round).map(|(centre, radius)| Self { centre, radius })
     }
 
     /// Where a line through `p` along the unit vector `u` meets it; where it just misses, its nearest point.
@@ -132,7 +142,7 @@ impl Round {
 
 /// The fraction of the length of a piece at which a place on it lies.
 fn share(arc: &Arc, p: Point) -> f64 {
-    let Some(centre) = arc.centre() else {
+    let Some(Round { centre, .. }) = Round::of(arc) else {
         let along = arc.p1 - arc.p0;
         return (p - arc.p0).dot(along) / along.hypot2();
     };
@@ -151,18 +161,26 @@ fn closed_up(mut parts: Vec<Arc>) -> Option<Vec<Vec<Arc>>> {
             let home = length(first.p0 - end);
             let nearest = (0..parts.len()).map(|i| (length(parts[i].p0 - end), i));
             let nearest = nearest.reduce(|a, b| if b.0 < a.0 { b } else { a });
-            match nearest.filter(|(gap, _)| *gap <= JOIN && *gap < home) {
-                Some((_, next)) => {
+            match nearest.filter(|(gap, _)| *gap <= BRIDGE && *gap < home) {
+                Some((gap, next)) => {
                     let mut part = parts.swap_remove(next);
-                    part.p0 = end;
+                    if gap > JOIN {
+                        contour.push(Arc::line(end, part.p0));
+                    } else {
+                        part.p0 = end;
+                    }
                     end = part.p1;
                     contour.push(part);
                 }
-                None if home <= JOIN => break,
+                None if home <= BRIDGE => break,
                 None => return None,
             }
         }
-        contour[0].p0 = end;
+        if length(first.p0 - end) > JOIN {
+            contour.push(Arc::line(end, first.p0));
+        } else {
+            contour[0].p0 = end;
+        }
         contours.push(contour);
     }
     Some(contours)
