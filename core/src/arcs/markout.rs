@@ -39,7 +39,8 @@ pub const USUAL: f64 = 0.3;
 pub struct MarkOut {
     /// The pieces, in drawing order.
     pub pieces: Vec<Arc>,
-    /// By how much each piece turns from the one before, radians, positive anticlockwise; one fewer than the pieces.
+    /// By how much each piece turns from the one before, radians, positive anticlockwise; one fewer than the pieces. Where the
+    /// half meets its mirror, a tip's arc whose centre lies beside the centreline leaves an angle too.
     pub kinks: Vec<f64>,
     /// The largest distance between the pieces and the outline, both ways, mm.
     pub deviation: f64,

@@ -33,7 +33,7 @@ pub(super) fn texts(design: &Design, options: &TemplateOptions, reach: f64) -> V
     let edge = options.edge();
     let side = if edge < 0.0 { "inside" } else { "outside" };
     let lines = [
-        "TOP FACE, NOSE".to_owned(),
+        "TOP FACE".to_owned(),
         format!("{}: {}", projection.word(), projection.meaning()),
         format!("{}, edge {} {side}, bit {}", cut.label(), length(edge.abs()), length(*bit)),
         named.collect::<Vec<_>>().join(", "),
@@ -43,11 +43,14 @@ pub(super) fn texts(design: &Design, options: &TemplateOptions, reach: f64) -> V
     let height = HEIGHT.min(tallest).max(1.0);
     let mut entities = Vec::new();
     for (i, text) in lines.into_iter().filter(|text| !text.is_empty()).enumerate() {
-        let room = 2.0 * half_room - if i == 0 { ARROW.0 + CLEAR } else { 0.0 };
+        let nose = WIDEST * 4.0 * height + TICK;
+        let room = 2.0 * half_room - if i == 0 { ARROW.0 + nose + CLEAR } else { 0.0 };
         let widest = WIDEST * text.chars().count() as f64;
         let at = Point::new(-half_room, FIRST_LINE + PITCH * height * i as f64);
         if i == 0 {
             entities.extend(arrow(Point::new(half_room, at.y + height / 2.0)));
+            let at = Point::new(half_room - ARROW.0 - nose, at.y);
+            entities.push(Entity::Text { at, height, text: "NOSE".to_owned() });
         }
         entities.push(Entity::Text { at, height: height.min(room / widest), text });
     }

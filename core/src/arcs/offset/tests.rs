@@ -205,6 +205,40 @@ fn a_contour_beside_the_centreline_stands_for_two() {
     near(signed_area(left), signed_area(right), 1e-9);
 }
 
+#[test]
+fn arcs_as_flat_as_lines_are_cut_as_lines_are() {
+    let notched = polygon(&[(-400.0, 0.0), (-400.0, 100.0), (0.0, 40.0), (400.0, 100.0), (400.0, 0.0)]);
+    let straight = arcs::outline(&notched, tolerance::EXPORT_ARCS);
+    for bulge in [1e-9, 1e-12, 1e-15, -1e-12] {
+        // Up to a radius of 2e17 mm.
+        let flat: Vec<Arc> = straight.iter().map(|arc| Arc { bulge, ..*arc }).collect();
+        for distance in [-30.0, -5.0, 0.7, 30.0] {
+            let [found, expected] = [&flat, &straight]
+                .map(|chain| contours(chain, distance).unwrap().iter().map(Contour::area).sum::<f64>());
+            near(found, expected, 1e-2);
+        }
+    }
+}
+
+#[test]
+fn a_step_of_some_hundredths_is_followed() {
+    // As a concave without a fade leaves it in the plan outline.
+    let stepped = polygon(&[
+        (-400.0, 0.0),
+        (-400.0, 60.0),
+        (-350.0, 60.0),
+        (-350.0, 60.036),
+        (-100.0, 80.0),
+        (400.0, 80.0),
+        (400.0, 0.0),
+    ]);
+    for distance in [-15.0, -4.825, -0.02, 0.02, 0.7, 14.1] {
+        let found = offset(&stepped, distance).unwrap();
+        assert_eq!(found.contours.len(), 1);
+        assert!(!found.contours[0].closed);
+    }
+}
+
 fn lifted(arc: &Arc, by: f64) -> Arc {
     let up = |p: Point| Point::new(p.x, p.y + by);
     Arc { p0: up(arc.p0), p1: up(arc.p1), bulge: arc.bulge }
