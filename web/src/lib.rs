@@ -14,6 +14,11 @@ mod view;
 
 use wasm_bindgen::prelude::wasm_bindgen;
 
+/// The memory of the page: the standard allocator does the same at many times the size.
+#[cfg(target_family = "wasm")]
+#[global_allocator]
+static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
+
 /// Starts the editor in the page that loaded the package.
 #[wasm_bindgen]
 pub fn boot() {
