@@ -56,19 +56,19 @@ fn leg(at: At<'_>) -> Result<Leg, ReadError> {
 }
 
 pub(super) fn write(sweep: &Sweep) -> Value {
-    let mut entries: Vec<(&str, Value)> = vec![("name", sweep.name().into())];
+    let mut known = Object::from_iter([("name", sweep.name().into())]);
     match sweep.curve() {
         SweepCurve::Family(family) => {
             let (kind, numbers) = family.numbers();
-            let (word, keys) = FAMILIES[kind];
-            entries.push(("family", word.into()));
-            let dimension =
-                |(number, (key, unit)): (f64, &(&'static str, Unit))| (*key, grains(number, *unit));
-            entries.extend(numbers.into_iter().zip(keys).map(dimension));
+            let (word, dimensions) = FAMILIES[kind];
+            known.push("family", word.into());
+            for (number, (key, unit)) in numbers.into_iter().zip(dimensions) {
+                known.push(key, grains(number, *unit));
+            }
         }
-        SweepCurve::Own(legs) => entries.push(("legs", legs.iter().map(write_leg).collect())),
+        SweepCurve::Own(legs) => known.push("legs", legs.iter().map(write_leg).collect()),
     }
-    Value::Object(Object::from_iter(entries))
+    Value::Object(known)
 }
 
 fn write_leg(leg: &Leg) -> Value {

@@ -78,11 +78,20 @@ impl Object {
     pub fn get_mut(&mut self, key: &str) -> Option<&mut Value> {
         self.entries.iter_mut().find(|entry| entry.0 == key).map(|entry| &mut entry.1)
     }
+
+    /// Puts an entry after the others.
+    pub fn push(&mut self, key: &str, value: Value) {
+        self.entries.push((key.to_owned(), value));
+    }
 }
 
 impl<'a> FromIterator<(&'a str, Value)> for Object {
     fn from_iter<I: IntoIterator<Item = (&'a str, Value)>>(entries: I) -> Self {
-        Self { entries: entries.into_iter().map(|(key, value)| (key.to_owned(), value)).collect() }
+        let mut object = Self::default();
+        for (key, value) in entries {
+            object.push(key, value);
+        }
+        object
     }
 }
 

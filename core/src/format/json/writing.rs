@@ -38,36 +38,40 @@ fn version(version: &Version) -> Value {
 }
 
 fn shape(shape: &Shape) -> Value {
-    let parts = Part::ALL.map(|part| {
-        let (before, after): (Vec<_>, Vec<_>) = match part {
-            Part::Datum | Part::Profile => Default::default(),
+    let Shape { outline, layup, .. } = shape;
+    let mut parts = Object::default();
+    for part in Part::ALL {
+        let mut held = Object::default();
+        if part == Part::Outline {
+            held.push("twin", outline.twin.into());
+        }
+        for setting in SETTINGS.iter().filter(|s| s.part == part && s.quantity.key != PER_PLY) {
+            held.push(setting.quantity.key, grains((setting.get)(shape), setting.quantity.unit));
+        }
+        match part {
+            Part::Datum | Part::Profile => {}
             Part::Outline => {
-                let outline = &shape.outline;
-                let nodes = outline.nodes.iter().map(node).collect();
-                let spans = outline.spans.iter().map(span).collect();
-                let mut after = vec![("nodes", nodes), ("spans", spans)];
+                held.push("nodes", outline.nodes.iter().map(node).collect());
+                held.push("spans", outline.spans.iter().map(span).collect());
                 if !outline.sweeps.is_empty() {
-                    after.push(("sweeps", outline.sweeps.iter().map(sweep::write).collect()));
+                    held.push("sweeps", outline.sweeps.iter().map(sweep::write).collect());
                 }
-                (vec![("twin", outline.twin.into())], after)
             }
-            Part::Layup => (Vec::new(), vec![("plies", shape.layup.plies.iter().map(ply).collect())]),
-        };
-        let settings = SETTINGS.iter().filter(|s| s.part == part && s.quantity.key != PER_PLY);
-        let settings = settings.map(|s| (s.quantity.key, grains((s.get)(shape), s.quantity.unit)));
-        (part.key(), Value::object(before.into_iter().chain(settings).chain(after)))
-    });
-    Value::object(parts)
+            Part::Layup => held.push("plies", layup.plies.iter().map(ply).collect()),
+        }
+        parts.push(part.key(), Value::Object(held));
+    }
+    Value::Object(parts)
 }
 
 fn node(node: &Node) -> Value {
     let word = if node.joint == Joint::Corner { "corner" } else { "smooth" };
-    let angle = match node.joint {
-        Joint::Smooth(angle) => Some(("angle", grains(angle, Unit::Angle))),
-        Joint::Led | Joint::Corner => None,
-    };
-    let known = [("x", length(node.place.x)), ("y", length(node.place.y)), ("joint", word.into())];
-    Value::object(known.into_iter().chain(angle))
+    let mut known =
+        Object::from_iter([("x", length(node.place.x)), ("y", length(node.place.y)), ("joint", word.into())]);
+    if let Joint::Smooth(angle) = node.joint {
+        known.push("angle", grains(angle, Unit::Angle));
+    }
+    Value::Object(known)
 }
 
 fn span(span: &Span) -> Value {
@@ -85,9 +89,13 @@ fn span(span: &Span) -> Value {
             ("reverse", reverse.into()),
         ]),
         Span::Batten { start, end } => {
-            let lean = |key, lean: Option<f64>| lean.map(|angle| (key, grains(angle, Unit::Angle)));
-            let leans = [lean("start", start), lean("end", end)].into_iter().flatten();
-            Value::object([("kind", "batten".into())].into_iter().chain(leans))
+            let mut known = Object::from_iter([("kind", "batten".into())]);
+            for (key, lean) in [("start", start), ("end", end)] {
+                if let Some(angle) = lean {
+                    known.push(key, grains(angle, Unit::Angle));
+                }
+            }
+            Value::Object(known)
         }
     }
 }
