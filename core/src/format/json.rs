@@ -105,7 +105,7 @@ pub fn from_value(value: Value) -> Result<Document, ReadError> {
     if !cursor::is_within_depth(&value, DEEPEST) {
         return Err(ReadError::TooDeep { most: DEEPEST });
     }
-    let design = reading::design(&value)?;
+    let design = reading::design(&value).map_err(|error| *error)?;
     let extras = extras::beyond(value, &writing::design(&design));
     Ok(Document { design, extras })
 }

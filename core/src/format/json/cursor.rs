@@ -7,6 +7,9 @@ use crate::{
     units::{self, Unit},
 };
 
+/// What is read, or why it is not: boxed, because it climbs through many hands and is rare.
+pub(super) type Read<T> = Result<T, Box<ReadError>>;
+
 /// A value and the way to it from the root.
 #[derive(Clone, Copy)]
 pub(super) struct At<'a> {
@@ -26,37 +29,36 @@ impl<'a> At<'a> {
     }
 
     /// The value under `key`; none where it is missing or null.
-    pub(super) fn get(&'a self, key: &'a str) -> Result<Option<Self>, ReadError> {
+    pub(super) fn get(&'a self, key: &'a str) -> Read<Option<Self>> {
         let Value::Object(object) = self.value else { return Err(self.not("an object")) };
         let value = object.get(key).filter(|value| **value != Value::Null);
         Ok(value.map(|value| Self { value, from: Some((self, Step::Key(key))) }))
     }
 
     /// The value under `key`, which must be there.
-    pub(super) fn need(&'a self, key: &'a str) -> Result<Self, ReadError> {
+    pub(super) fn need(&'a self, key: &'a str) -> Read<Self> {
         let missing = Self { value: &Value::Null, from: Some((self, Step::Key(key))) };
         self.get(key)?.ok_or_else(|| missing.wrong(Wrong::Missing))
     }
 
     /// The entries of a list of at most `most`, each read by `read`.
-    pub(super) fn each<T>(
-        &'a self,
-        most: usize,
-        read: impl Fn(At<'_>) -> Result<T, ReadError>,
-    ) -> Result<Vec<T>, ReadError> {
+    pub(super) fn each<T>(&'a self, most: usize, read: impl Fn(At<'_>) -> Read<T>) -> Read<Vec<T>> {
         let Value::List(list) = self.value else { return Err(self.not("a list")) };
         if list.len() > most {
             return Err(self.wrong(Wrong::TooMany { found: list.len(), most }));
         }
-        let entries = list.iter().enumerate();
-        entries.map(|(i, value)| read(At { value, from: Some((self, Step::Index(i))) })).collect()
+        let mut entries = Vec::new();
+        for (i, value) in list.iter().enumerate() {
+            entries.push(read(At { value, from: Some((self, Step::Index(i))) })?);
+        }
+        Ok(entries)
     }
 
-    pub(super) fn text(&self) -> Result<&'a str, ReadError> {
+    pub(super) fn text(&self) -> Read<&'a str> {
         self.value.as_text().ok_or_else(|| self.not("a text"))
     }
 
-    pub(super) fn flag(&self) -> Result<bool, ReadError> {
+    pub(super) fn flag(&self) -> Read<bool> {
         match self.value {
             Value::Flag(flag) => Ok(*flag),
             _ => Err(self.not("true or false")),
@@ -64,12 +66,12 @@ impl<'a> At<'a> {
     }
 
     /// The quantity stored as a whole number of grains.
-    pub(super) fn quantity(&self, unit: Unit) -> Result<f64, ReadError> {
+    pub(super) fn quantity(&self, unit: Unit) -> Read<f64> {
         self.whole().map(|grains| units::from_stored(grains, unit))
     }
 
     /// A whole number of either sign. It may be written with a point, as some programs write all numbers.
-    pub(super) fn whole(&self) -> Result<i64, ReadError> {
+    pub(super) fn whole(&self) -> Read<i64> {
         let Value::Number(number) = self.value else { return Err(self.not("a whole number")) };
         let found = || beginning(&number.to_string());
         match number.whole() {
@@ -82,7 +84,7 @@ impl<'a> At<'a> {
     }
 
     /// What one of the known words stands for.
-    pub(super) fn word<T: Copy>(&self, known: &[(&'static str, T)]) -> Result<T, ReadError> {
+    pub(super) fn word<T: Copy>(&self, known: &[(&'static str, T)]) -> Read<T> {
         let found = self.text()?;
         let meaning = known.iter().find(|(word, _)| *word == found).map(|(_, meaning)| *meaning);
         meaning.ok_or_else(|| {
@@ -91,7 +93,7 @@ impl<'a> At<'a> {
         })
     }
 
-    pub(super) fn not(&self, expected: &'static str) -> ReadError {
+    pub(super) fn not(&self, expected: &'static str) -> Box<ReadError> {
         let found = match self.value {
             Value::Null => "empty",
             Value::Flag(_) => "true or false",
@@ -104,17 +106,17 @@ impl<'a> At<'a> {
     }
 
     /// A refusal of what stands here.
-    pub(super) fn refused(&self, refusal: Refusal) -> ReadError {
-        ReadError::Refused { path: self.path(), refusal }
+    pub(super) fn refused(&self, refusal: Refusal) -> Box<ReadError> {
+        Box::new(ReadError::Refused { path: self.path(), refusal })
     }
 
-    pub(super) fn wrong(&self, wrong: Wrong) -> ReadError {
-        ReadError::Field { path: self.path(), wrong }
+    pub(super) fn wrong(&self, wrong: Wrong) -> Box<ReadError> {
+        Box::new(ReadError::Field { path: self.path(), wrong })
     }
 
     /// What is wrong with the field `key` of entry `i` of this list.
-    pub(super) fn inside(&self, i: usize, key: &str, wrong: Wrong) -> ReadError {
-        ReadError::Field { path: format!("{}[{i}].{key}", self.path()), wrong }
+    pub(super) fn inside(&self, i: usize, key: &str, wrong: Wrong) -> Box<ReadError> {
+        Box::new(ReadError::Field { path: format!("{}[{i}].{key}", self.path()), wrong })
     }
 
     /// The path as a script would write it: `shape.outline.nodes[3].x`.

@@ -109,7 +109,7 @@ impl ReadError {
     }
 
     /// A refusal of the shape or text at `prefix`, with the field it speaks of.
-    pub(super) fn refused(prefix: &str, refusal: Refusal) -> Self {
+    pub(super) fn refused(prefix: &str, refusal: Refusal) -> Box<Self> {
         let field = match &refusal {
             Refusal::Outline(fault) => format!("shape.outline{}", place_in_outline(fault)),
             Refusal::OutOfRange { quantity, .. } => match quantities::find_setting(quantity.key) {
@@ -127,7 +127,7 @@ impl ReadError {
             }
         };
         let path = if prefix.is_empty() { field } else { format!("{prefix}.{field}") };
-        Self::Refused { path, refusal }
+        Box::new(Self::Refused { path, refusal })
     }
 }
 

@@ -1,6 +1,10 @@
 //! A design from a JSON value, field by field; only named fields are read, so nothing else can get in.
 
-use super::{FORMAT, PER_PLY, ReadError, UNIT, VERSION, Value, Wrong, cursor::At, sweep};
+use super::{
+    FORMAT, PER_PLY, ReadError, UNIT, VERSION, Value, Wrong,
+    cursor::{At, Read},
+    sweep,
+};
 use crate::{
     demo,
     design::{Design, Shape, Version},
@@ -14,15 +18,15 @@ use crate::{
 use kurbo::{Point, Vec2};
 use std::sync::Arc;
 
-pub(super) fn design(value: &Value) -> Result<Design, ReadError> {
+pub(super) fn design(value: &Value) -> Read<Design> {
     let root = At::root(value);
     if root.get("format")?.is_none_or(|format| format.value.as_text() != Some(FORMAT)) {
-        return Err(ReadError::NotADesign);
+        return Err(Box::new(ReadError::NotADesign));
     }
     let at = root.need("version")?;
     match at.whole()? {
         VERSION => {}
-        found if found > VERSION => return Err(ReadError::Newer { found, known: VERSION }),
+        found if found > VERSION => return Err(Box::new(ReadError::Newer { found, known: VERSION })),
         found => return Err(at.wrong(Wrong::Word { found: found.to_string(), known: vec!["1"] })),
     }
     if let Some(unit) = root.get("unit")? {
@@ -51,7 +55,7 @@ pub(super) fn design(value: &Value) -> Result<Design, ReadError> {
 }
 
 /// The locked dimensions; a key that is no dimension's is not read, so that a newer page's locks do no harm.
-fn locks(root: &At<'_>) -> Result<Vec<Lock>, ReadError> {
+fn locks(root: &At<'_>) -> Read<Vec<Lock>> {
     let Some(held) = root.get("locks")? else { return Ok(Vec::new()) };
     let mut locks = Vec::new();
     for dimension in DIMENSIONS {
@@ -62,7 +66,7 @@ fn locks(root: &At<'_>) -> Result<Vec<Lock>, ReadError> {
     Ok(locks)
 }
 
-fn version(at: At<'_>, usual: &Shape) -> Result<Version, ReadError> {
+fn version(at: At<'_>, usual: &Shape) -> Read<Version> {
     Ok(Version {
         name: text_or_empty(&at, "name")?,
         note: text_or_empty(&at, "note")?,
@@ -71,12 +75,12 @@ fn version(at: At<'_>, usual: &Shape) -> Result<Version, ReadError> {
     })
 }
 
-fn text_or_empty(at: &At<'_>, key: &str) -> Result<String, ReadError> {
+fn text_or_empty(at: &At<'_>, key: &str) -> Read<String> {
     at.get(key)?.map_or(Ok(String::new()), |text| text.text().map(str::to_owned))
 }
 
 /// A shape, with the value of `usual` for every setting that is missing.
-fn shape(at: At<'_>, usual: &Shape) -> Result<Shape, ReadError> {
+fn shape(at: At<'_>, usual: &Shape) -> Read<Shape> {
     let mut shape = usual.clone();
     shape.outline = outline(at.need(Part::Outline.key())?)?;
     for part in Part::ALL {
@@ -95,14 +99,14 @@ fn shape(at: At<'_>, usual: &Shape) -> Result<Shape, ReadError> {
     Ok(shape)
 }
 
-fn ply(at: At<'_>) -> Result<Ply, ReadError> {
+fn ply(at: At<'_>) -> Read<Ply> {
     Ok(Ply {
         thickness: at.need("thickness")?.quantity(Unit::Thickness)?,
         grain: at.need("grain")?.word(&[("L", Grain::Along), ("X", Grain::Across)])?,
     })
 }
 
-fn outline(at: At<'_>) -> Result<Outline, ReadError> {
+fn outline(at: At<'_>) -> Read<Outline> {
     let twin = at.get("twin")?.map_or(Ok(false), |twin| twin.flag())?;
     let nodes = at.need("nodes")?;
     let sweeps = at.get("sweeps")?.map_or(Ok(Vec::new()), |list| list.each(Sweep::MOST, sweep::read))?;
@@ -118,7 +122,7 @@ fn outline(at: At<'_>) -> Result<Outline, ReadError> {
     }
 }
 
-fn node(at: At<'_>) -> Result<Node, ReadError> {
+fn node(at: At<'_>) -> Read<Node> {
     let smooth = at.need("joint")?.word(&[("corner", false), ("smooth", true)])?;
     let angle = at.get("angle")?.filter(|_| smooth);
     let joint = match angle {
@@ -131,7 +135,7 @@ fn node(at: At<'_>) -> Result<Node, ReadError> {
 }
 
 /// Reads one kind of span.
-type SpanReader = fn(&At<'_>) -> Result<Span, ReadError>;
+type SpanReader = fn(&At<'_>) -> Read<Span>;
 
 /// The kinds of span by their words; a new kind is a new row.
 const SPAN_KINDS: &[(&str, SpanReader)] = &[
@@ -141,7 +145,7 @@ const SPAN_KINDS: &[(&str, SpanReader)] = &[
     ("batten", |at| Ok(Span::Batten { start: lean(at.get("start")?)?, end: lean(at.get("end")?)? })),
 ];
 
-fn laid(at: &At<'_>) -> Result<Span, ReadError> {
+fn laid(at: &At<'_>) -> Read<Span> {
     let sweep = at.need("sweep")?;
     let index = usize::try_from(sweep.whole()?).map_err(|_| sweep.not("the index of a sweep"))?;
     let mark = |key| at.need(key)?.quantity(Unit::Length);
@@ -150,16 +154,16 @@ fn laid(at: &At<'_>) -> Result<Span, ReadError> {
     Ok(Span::Laid { sweep: index, from, to, flip: flag("flip")?, reverse: flag("reverse")? })
 }
 
-fn lean(at: Option<At<'_>>) -> Result<Option<f64>, ReadError> {
+fn lean(at: Option<At<'_>>) -> Read<Option<f64>> {
     at.map(|angle| angle.quantity(Unit::Angle)).transpose()
 }
 
-fn span(at: At<'_>) -> Result<Span, ReadError> {
+fn span(at: At<'_>) -> Read<Span> {
     let read = at.need("kind")?.word(SPAN_KINDS)?;
     read(&at)
 }
 
-fn handle(at: At<'_>) -> Result<Handle, ReadError> {
+fn handle(at: At<'_>) -> Read<Handle> {
     if !matches!(at.value, Value::List(_)) {
         return at.quantity(Unit::Length).map(Handle::Along);
     }

@@ -11,7 +11,10 @@
 //! the one before ends, the first at the origin; a cubic leg has its off-curve points and its end as
 //! `"points": [x, y, x, y, x, y]`.
 
-use super::{Object, ReadError, Value, cursor::At};
+use super::{
+    Object, Value,
+    cursor::{At, Read},
+};
 use crate::{
     curve::family::Family,
     outline::{Leg, Sweep, SweepCurve},
@@ -27,7 +30,7 @@ const FAMILIES: [(&str, &[(&str, Unit)]); 4] = [
     ("clothoid", &[("radius", Unit::Length), ("length", Unit::Length)]),
 ];
 
-pub(super) fn read(at: At<'_>) -> Result<Sweep, ReadError> {
+pub(super) fn read(at: At<'_>) -> Read<Sweep> {
     let name = at.get("name")?.map_or(Ok(""), |name| name.text())?;
     let curve = match at.get("family")? {
         Some(word) => {
@@ -43,7 +46,7 @@ pub(super) fn read(at: At<'_>) -> Result<Sweep, ReadError> {
     Sweep::new(name, curve).map_err(|refusal| at.refused(refusal))
 }
 
-fn leg(at: At<'_>) -> Result<Leg, ReadError> {
+fn leg(at: At<'_>) -> Read<Leg> {
     if at.need("kind")?.word(&[("cubic", true), ("spiral", false)])? {
         let points = at.need("points")?;
         let numbers = points.each(6, |number| number.quantity(Unit::Length))?;
