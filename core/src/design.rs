@@ -158,7 +158,7 @@ impl Design {
     /// # Errors
     ///
     /// [`Refusal::Unmet`] where a key is no dimension's, [`Refusal::OutOfRange`] where a value is no number.
-    pub fn with_locks(&self, locks: impl IntoIterator<Item = Lock>) -> Result<Self, Refusal> {
+    pub fn with_locks(&self, locks: Vec<Lock>) -> Result<Self, Refusal> {
         let mut kept: Vec<Lock> = Vec::new();
         for Lock { key, value } in locks {
             let dimension = dimension::find(key)
@@ -235,11 +235,7 @@ impl Design {
     /// # Errors
     ///
     /// [`Refusal::NoSuch`], [`Refusal::TextTooLong`].
-    pub fn with_version_changed(
-        &self,
-        index: usize,
-        change: impl FnOnce(&mut Version),
-    ) -> Result<Self, Refusal> {
+    pub fn with_version_changed(&self, index: usize, change: &dyn Fn(&mut Version)) -> Result<Self, Refusal> {
         let mut version = self.versions.get(index).ok_or(Refusal::NoSuch("version"))?.clone();
         change(&mut version);
         let mut design = self.clone();

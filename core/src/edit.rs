@@ -154,20 +154,19 @@ impl Design {
             Edit::Annotate(notes) => self.annotated(notes),
             Edit::KeepVersion { name, date } => self.with_version(name, date),
             Edit::NameVersion { version, name } => {
-                self.with_version_changed(*version, |kept| kept.name.clone_from(name))
+                self.with_version_changed(*version, &|kept| kept.name.clone_from(name))
             }
             Edit::NoteVersion { version, note } => {
-                self.with_version_changed(*version, |kept| kept.note.clone_from(note))
+                self.with_version_changed(*version, &|kept| kept.note.clone_from(note))
             }
             Edit::GoBackTo { version } => self.gone_back_to(*version),
             Edit::Dimension { key, value } => {
                 let unmet = |unmet| Refusal::Unmet(Box::new(unmet));
-                let others: Vec<Lock> = self.locks().iter().filter(|l| l.key != *key).cloned().collect();
-                let asked = Lock { key, value: *value };
+                let mut locks = self.locks_but(key);
                 let set = dimension::set(self, key, *value).map_err(unmet)?;
-                let locks = others.iter().cloned().chain([asked]).collect::<Vec<_>>();
-                let held =
-                    if others.is_empty() { set } else { dimension::hold(&set, &locks).map_err(unmet)? };
+                let is_alone = locks.is_empty();
+                locks.push(Lock { key, value: *value });
+                let held = if is_alone { set } else { dimension::hold(&set, &locks).map_err(unmet)? };
                 // A locked dimension that is typed is locked at its new value.
                 let relocked = self.locks().iter().any(|lock| lock.key == *key);
                 if relocked { held.with_locks(locks) } else { Ok(held) }
@@ -197,16 +196,21 @@ impl Design {
     }
 
     fn with_lock(&self, key: &'static str, locked: bool) -> Result<Self, Refusal> {
-        let others = self.locks().iter().filter(|lock| lock.key != key).cloned();
-        if !locked {
-            return self.with_locks(others);
+        let mut locks = self.locks_but(key);
+        if locked {
+            let none = |why| Refusal::Unmet(Box::new(why));
+            let dimension = dimension::find(key).ok_or_else(|| none(Unmet::Unknown(key.to_owned())))?;
+            let reading = dimension.read(self.shape(), &Measured::of(self.shape()));
+            let absent = Unmet::Absent { quantity: dimension.quantity(), why: reading.remark };
+            let value = reading.value.ok_or_else(|| none(absent))?;
+            locks.push(Lock { key, value });
         }
-        let none = |why| Refusal::Unmet(Box::new(why));
-        let dimension = dimension::find(key).ok_or_else(|| none(Unmet::Unknown(key.to_owned())))?;
-        let reading = dimension.read(self.shape(), &Measured::of(self.shape()));
-        let absent = Unmet::Absent { quantity: dimension.quantity(), why: reading.remark };
-        let value = reading.value.ok_or_else(|| none(absent))?;
-        self.with_locks(others.chain([Lock { key, value }]))
+        self.with_locks(locks)
+    }
+
+    /// All locks but that of one dimension.
+    fn locks_but(&self, key: &str) -> Vec<Lock> {
+        self.locks().iter().filter(|lock| lock.key != key).cloned().collect()
     }
 }
 
