@@ -55,7 +55,8 @@ impl Outline {
                 let (i, from, to) = shares[k];
                 let middle = f64::midpoint(from, to);
                 chain.pin(spans.start + k, &old[i], middle);
-                shares.splice(k..=k, [(i, from, middle), (i, middle, to)]);
+                shares[k] = (i, from, middle);
+                shares.insert(k + 1, (i, middle, to));
             }
         }
     }
@@ -65,7 +66,8 @@ impl Outline {
         let Span::Batten { start, end } = self.spans[s] else { return };
         let joint = Joint::Smooth(curve.tangent(t));
         self.nodes.insert(s + 1, Node { place: curve.point(t), joint });
-        self.spans.splice(s..=s, [Span::Batten { start, end: None }, Span::Batten { start: None, end }]);
+        self.spans[s] = Span::Batten { start, end: None };
+        self.spans.insert(s + 1, Span::Batten { start: None, end });
         self.settle();
     }
 
@@ -83,15 +85,15 @@ impl Outline {
     /// The chain with span `s` as those cubics, which run smoothly from its one node to its other.
     pub(super) fn with_cubics(&self, s: usize, pieces: &[CubicBez]) -> Self {
         let mut chain = self.clone();
-        let joints = pieces
-            .iter()
-            .skip(1)
-            .map(|c| Node { place: c.p0, joint: Joint::Smooth(super::tangent_at(c, 0.0)) });
-        let handles = pieces
-            .iter()
-            .map(|c| Span::Cubic { start: Handle::Free(c.p1 - c.p0), end: Handle::Free(c.p2 - c.p3) });
-        chain.spans.splice(s..=s, handles);
-        chain.nodes.splice(s + 1..s + 1, joints);
+        chain.spans.remove(s);
+        for (i, c) in pieces.iter().enumerate() {
+            let (start, end) = (Handle::Free(c.p1 - c.p0), Handle::Free(c.p2 - c.p3));
+            chain.spans.insert(s + i, Span::Cubic { start, end });
+            if i > 0 {
+                let joint = Joint::Smooth(super::tangent_at(c, 0.0));
+                chain.nodes.insert(s + i, Node { place: c.p0, joint });
+            }
+        }
         for (node, old) in [(s, s), (s + pieces.len(), s + 1)] {
             chain.own_tangent(node, self.tangent(old));
         }

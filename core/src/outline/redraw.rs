@@ -181,9 +181,13 @@ impl Outline {
         let pins = fit_stroke(&stroke, accuracy, ends).map_err(StrokeError::Fit)?;
 
         let inner = pins.get(1..pins.len().saturating_sub(1)).unwrap_or_default();
-        let nodes = inner.iter().map(|&place| Node { place, joint: Joint::Smooth(0.0) });
-        chain.nodes.splice(start + 1..end, nodes);
-        chain.spans.splice(start..end, core::iter::repeat_n(Span::BATTEN, inner.len() + 1));
+        chain.nodes.drain(start + 1..end);
+        chain.spans.drain(start + 1..end);
+        chain.spans[start] = Span::BATTEN;
+        for (i, &place) in inner.iter().enumerate() {
+            chain.nodes.insert(start + 1 + i, Node { place, joint: Joint::Smooth(0.0) });
+            chain.spans.insert(start, Span::BATTEN);
+        }
         for (node, join) in [(start, from), (start + inner.len() + 1, to)] {
             if !matches!(join, Join::On(..)) {
                 chain.nodes[node].joint = Joint::Led;

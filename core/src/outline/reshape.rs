@@ -57,7 +57,7 @@ impl Outline {
         let mut chain = self.clone();
         let joint = Joint::Smooth(course.tangent(t));
         let place = course.point(t);
-        let spans = match (self.spans[s], course) {
+        let [first, second] = match (self.spans[s], course) {
             (Span::Laid { sweep, from, to, flip, reverse }, _) => {
                 let mark = self.mark_at(s, t).unwrap_or(to);
                 let low = Span::Laid { sweep, from, to: mark, flip, reverse };
@@ -82,7 +82,8 @@ impl Outline {
             _ => [Span::Straight; 2],
         };
         chain.nodes.insert(s + 1, Node { place, joint });
-        chain.spans.splice(s..=s, spans);
+        chain.spans[s] = first;
+        chain.spans.insert(s + 1, second);
         chain.settle();
         chain
     }
@@ -110,7 +111,8 @@ impl Outline {
                 Span::Batten { start: Some(before.tangent(0.0)), end: Some(after.tangent(1.0)) }
             }
         });
-        chain.spans.splice(i - 1..=i, [span]);
+        chain.spans[i - 1] = span;
+        chain.spans.remove(i);
         // A neighbour that took its tangent from a straight span that is gone keeps that tangent as its own.
         for node in [i - 1, i] {
             let old = if node < i { node } else { node + 1 };

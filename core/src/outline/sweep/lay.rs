@@ -103,7 +103,8 @@ impl Outline {
         for span in candidates {
             let mut chain = self.clone();
             chain.nodes.drain(start + 1..end);
-            chain.spans.splice(start..end, [*span]);
+            chain.spans.drain(start + 1..end);
+            chain.spans[start] = *span;
             chain.place_laid(start, anchor, direction);
             let Some(found) = chain.laid_tangents(start) else { continue };
             let off = |i: usize| real::wrapped(found[i] - tangents[i]).powi(2);
