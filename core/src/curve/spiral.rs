@@ -140,36 +140,32 @@ impl Spiral {
         let steepest = self.curvature.abs().max(self.curvature(self.length).abs());
         let turn = steepest * self.length;
         let error = PIECE_ERROR * turn * turn * (self.rate * self.length * self.length).abs() * self.length;
-        self.pieces(real::clamp(
-            (turn / PIECE_TURN).max(real::pow(error / PIECE_DISTANCE, 0.2)).ceil(),
-            1.0,
-            MOST_PIECES,
-        ))
+        let pieces = (turn / PIECE_TURN).max(real::pow(error / PIECE_DISTANCE, 0.2)).ceil();
+        self.pieces(real::clamp(pieces, 1.0, MOST_PIECES)).into_iter()
     }
 
     /// The spiral as that many cubics of equal length, however far from it.
     #[must_use]
     pub fn cubics_of(&self, pieces: u32) -> Vec<CubicBez> {
-        self.pieces(f64::from(pieces.max(1))).collect()
+        self.pieces(f64::from(pieces.max(1)))
     }
 
-    fn pieces(&self, pieces: f64) -> impl Iterator<Item = CubicBez> + use<> {
-        let spiral = *self;
+    fn pieces(&self, pieces: f64) -> Vec<CubicBez> {
         let step = self.length / pieces;
-        let mut joint = (self.start, real::unit_vector(self.angle));
-        let mut index = 0.0;
-        core::iter::from_fn(move || {
+        let mut cubics = Vec::new();
+        let mut from = (self.start, real::unit_vector(self.angle));
+        let mut index = 1.0;
+        while index <= pieces {
+            let s = step * index;
+            let end = if index < pieces { self.point(s) } else { self.end };
+            let to = (end, real::unit_vector(self.angle(s)));
+            let turn = self.curvature(s - step / 2.0) * step;
+            let handle = step * handle_share(turn, self.rate * step * step);
+            cubics.push(CubicBez::new(from.0, from.0 + from.1 * handle, to.0 - to.1 * handle, to.0));
+            from = to;
             index += 1.0;
-            if index > pieces {
-                return None;
-            }
-            let (from, s) = (joint, step * index);
-            let to = if index < pieces { spiral.point(s) } else { spiral.end };
-            joint = (to, real::unit_vector(spiral.angle(s)));
-            let turn = spiral.curvature(s - step / 2.0) * step;
-            let handle = step * handle_share(turn, spiral.rate * step * step);
-            Some(CubicBez::new(from.0, from.0 + from.1 * handle, to - joint.1 * handle, to))
-        })
+        }
+        cubics
     }
 
     /// From the start to the point at arc length `s`.

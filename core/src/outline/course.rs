@@ -131,12 +131,12 @@ impl Course {
 
     /// The course as cubics.
     pub fn curves(&self) -> impl Iterator<Item = CubicBez> + use<> {
-        let (one, many, list) = match self {
-            Self::Line(curve) | Self::Cubic(curve) => (Some(*curve), None, Vec::new()),
-            Self::Spiral(spiral) => (None, Some(spiral.cubics()), Vec::new()),
-            Self::Laid(_) => (None, None, self.pieces(0).map(|piece| piece.curve).collect()),
+        let curves = match self {
+            Self::Line(curve) | Self::Cubic(curve) => vec![*curve],
+            Self::Spiral(spiral) => spiral.cubics().collect(),
+            Self::Laid(_) => self.pieces(0).map(|piece| piece.curve).collect(),
         };
-        one.into_iter().chain(many.into_iter().flatten()).chain(list)
+        curves.into_iter()
     }
 
     /// The course as an open path.
