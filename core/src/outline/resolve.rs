@@ -81,7 +81,7 @@ impl Piece {
         let curve = self.curve;
         let [c0, c1, c2, c3] = coefficients(&curve).map(|c| c.x);
         let mut last = f64::NEG_INFINITY;
-        pieces_between(turning_points(&curve)).filter_map(move |(a, b)| {
+        monotone_intervals(&curve).filter_map(move |(a, b)| {
             let (from, to) = (curve.eval(a).x, curve.eval(b).x);
             if from.min(to) > x || from.max(to) < x {
                 return None;
@@ -154,7 +154,20 @@ pub(crate) fn coefficients(curve: &CubicBez) -> [kurbo::Vec2; 4] {
 const SAME_PLACE: f64 = 1e-7;
 
 /// Parameters strictly inside 0..1 at which the curve turns back in x or in y, in order.
-pub(crate) fn turning_points(curve: &CubicBez) -> impl Iterator<Item = f64> + use<> {
+fn turning_points(curve: &CubicBez) -> impl Iterator<Item = f64> + use<> {
+    let (cuts, turns) = cuts(curve);
+    cuts.into_iter().take(turns)
+}
+
+/// The intervals between the turning points, in order, from 0 to 1.
+fn monotone_intervals(curve: &CubicBez) -> impl Iterator<Item = (f64, f64)> + use<> {
+    let (cuts, turns) = cuts(curve);
+    let mut from = 0.0;
+    cuts.into_iter().take(turns + 1).map(move |to| (core::mem::replace(&mut from, to), to))
+}
+
+/// The turning points in order, then 1, and how many turning points there are.
+fn cuts(curve: &CubicBez) -> ([f64; 5], usize) {
     let CubicBez { p0, p1, p2, p3 } = *curve;
     let mut roots = [f64::INFINITY; 4];
     for (i, [a, b, c]) in [[p1.x - p0.x, p2.x - p1.x, p3.x - p2.x], [p1.y - p0.y, p2.y - p1.y, p3.y - p2.y]]
@@ -171,12 +184,16 @@ pub(crate) fn turning_points(curve: &CubicBez) -> impl Iterator<Item = f64> + us
         }
     }
     sort_by_number(&mut roots, |t| *t);
+    let (mut cuts, mut turns) = ([1.0; 5], 0);
     let mut last = f64::NEG_INFINITY;
-    roots.into_iter().take_while(|t| t.is_finite()).filter(move |t| {
-        let apart = t - last > SAME_PLACE;
-        last = *t;
-        apart
-    })
+    for t in roots {
+        if t.is_finite() && t - last > SAME_PLACE {
+            cuts[turns] = t;
+            turns += 1;
+        }
+        last = t;
+    }
+    (cuts, turns)
 }
 
 /// The rectangle that a curve just fits into.
@@ -188,7 +205,7 @@ pub(crate) fn extent(curve: &CubicBez) -> Rect {
 /// The curve cut where it turns back, so that each part is monotone in x and in y; each with its two parameters.
 pub(crate) fn monotone_parts(curve: &CubicBez) -> impl Iterator<Item = (f64, f64, CubicBez)> + use<> {
     let curve = *curve;
-    pieces_between(turning_points(&curve)).map(move |(a, b)| {
+    monotone_intervals(&curve).map(move |(a, b)| {
         if b - a >= 1.0 {
             return (a, b, curve);
         }
@@ -197,10 +214,4 @@ pub(crate) fn monotone_parts(curve: &CubicBez) -> impl Iterator<Item = (f64, f64
         (part.p0, part.p3) = (curve.eval(a), curve.eval(b));
         (a, b, part)
     })
-}
-
-/// The intervals that cuts leave of 0..1.
-fn pieces_between(cuts: impl Iterator<Item = f64>) -> impl Iterator<Item = (f64, f64)> {
-    let mut from = 0.0;
-    cuts.chain([1.0]).map(move |to| (core::mem::replace(&mut from, to), to))
 }
