@@ -10,7 +10,7 @@ use crate::{
     real,
 };
 use core::f64::consts::PI;
-use kurbo::{CubicBez, Point, Vec2};
+use kurbo::Point;
 
 /// A street deck, 32 × 8 1/4 in.
 #[must_use]
@@ -88,24 +88,20 @@ fn deck(name: &str, datum: Datum, outline: Outline, profile: Profile, blank: (f6
 /// A chain of cubics with every node smooth, from control points tail to nose. The handles at a node are set on one
 /// line, the mean of their directions.
 fn smooth_outline(spans: &[[(f64, f64); 4]], twin: bool) -> Outline {
-    let curves: Vec<CubicBez> = spans
-        .iter()
-        .map(|s| CubicBez::new(Point::from(s[0]), s[1].into(), s[2].into(), s[3].into()))
-        .collect();
-    let joint = |before: Vec2, after: Vec2| {
-        let (a, b) = (real::direction(before), real::direction(after));
-        Joint::Smooth(a + real::wrapped(b - a) / 2.0)
-    };
-    let inner = curves.windows(2).map(|pair| Node {
-        place: pair[1].p0,
-        joint: joint(pair[0].p3 - pair[0].p2, pair[1].p1 - pair[1].p0),
-    });
-    let first = Node { place: curves[0].p0, joint: Joint::Led };
-    let last = Node { place: curves[curves.len() - 1].p3, joint: Joint::Led };
-    let nodes = core::iter::once(first).chain(inner).chain([last]).collect();
-    let handles = curves.iter().map(|c| Span::Cubic {
-        start: Handle::Along((c.p1 - c.p0).hypot()),
-        end: Handle::Along((c.p3 - c.p2).hypot()),
-    });
-    Outline { nodes, spans: handles.collect(), twin, sweeps: Vec::new() }
+    let mut outline = Outline { nodes: Vec::new(), spans: Vec::new(), twin, sweeps: Vec::new() };
+    let mut last = None;
+    for span in spans {
+        let [p0, p1, p2, p3] = span.map(Point::from);
+        let (leaves, arrives) = (p1 - p0, p3 - p2);
+        let joint = last.map_or(Joint::Led, |(_, before)| {
+            let (a, b) = (real::direction(before), real::direction(leaves));
+            Joint::Smooth(a + real::wrapped(b - a) / 2.0)
+        });
+        outline.nodes.push(Node { place: p0, joint });
+        let [start, end] = [leaves, arrives].map(|handle| Handle::Along(handle.hypot()));
+        outline.spans.push(Span::Cubic { start, end });
+        last = Some((p3, arrives));
+    }
+    outline.nodes.extend(last.map(|(place, _)| Node { place, joint: Joint::Led }));
+    outline
 }

@@ -5,7 +5,7 @@ use crate::{
     design::Refusal,
     dimension::{self, DIMENSIONS},
     edit::Edit,
-    quantities::{self, SETTINGS},
+    quantities::{self, Quantity, SETTINGS},
     units::{Unit, entry, parse, rounded_entry, show},
 };
 use kurbo::Point;
@@ -72,47 +72,42 @@ impl Editor {
             Target::Span(..) => None,
             other => other.place(&design.shape().outline),
         });
-        let length =
-            |value: Option<f64>| value.map_or(String::new(), |v| rounded_entry(v, Unit::Length, system));
-        let symbol = Unit::Length.symbol(system);
-        let settings = SETTINGS.iter().map(|setting| {
-            let quantity = &setting.quantity;
-            let text = entry((setting.get)(design.shape()), quantity.unit, system);
-            let limit = |value| show(value, quantity.unit, system);
-            let limits = format!("{} to {}", limit(setting.least), limit(setting.most));
-            let unit = quantity.unit.symbol(system);
-            self.field((quantity.key, quantity.label, quantity.help), text, unit, limits, true)
-        });
+        let mut fields = Vec::new();
+        for (field, text) in [(NAME, design.name()), (NOTES, design.notes())] {
+            fields.push(self.field(field, text.to_owned(), "", String::new(), true));
+        }
         let marks = sweeps::marks(self);
-        let places = [
+        let symbol = Unit::Length.symbol(system);
+        for (field, value) in [
             (ALONG, place.map(|p| p.x)),
             (ACROSS, place.map(|p| p.y)),
             (MARK_FROM, marks.map(|marks| marks[0])),
             (MARK_TO, marks.map(|marks| marks[1])),
-        ];
-        let places = places
-            .map(|(field, value)| self.field(field, length(value), symbol, String::new(), value.is_some()));
-        let texts = [(NAME, design.name()), (NOTES, design.notes())]
-            .map(|(field, text)| self.field(field, text.to_owned(), "", String::new(), true));
+        ] {
+            let text = value.map_or(String::new(), |value| rounded_entry(value, Unit::Length, system));
+            fields.push(self.field(field, text, symbol, String::new(), value.is_some()));
+        }
+        let limits = |least, most, unit| {
+            let [least, most] = [least, most].map(|limit| show(limit, unit, system));
+            format!("{least} to {most}")
+        };
         let bound = entry(self.settings().fairing_bound, Unit::Length, system);
-        let limit = |mm| show(mm, Unit::Thickness, system);
-        let limits = format!("{} to {}", limit(FAIRING.0), limit(FAIRING.1));
-        let bound = self.field(FAIRING_BOUND, bound, symbol, limits, true);
-        let dimensions = DIMENSIONS.iter().filter(|d| quantities::find_setting(d.key).is_none());
-        let dimensions = dimensions.map(|dimension| {
-            let quantity = dimension.quantity();
+        let bounds = limits(FAIRING.0, FAIRING.1, Unit::Thickness);
+        fields.push(self.field(FAIRING_BOUND, bound, symbol, bounds, true));
+        for dimension in DIMENSIONS.iter().filter(|d| quantities::find_setting(d.key).is_none()) {
+            let Quantity { key, label, help, unit, .. } = *dimension.quantity();
             let value = dimension.read(design.shape(), &self.measured).value;
-            let text = value.map_or(String::new(), |value| rounded_entry(value, quantity.unit, system));
-            let unit = quantity.unit.symbol(system);
-            self.field(
-                (quantity.key, quantity.label, quantity.help),
-                text,
-                unit,
-                String::new(),
-                value.is_some(),
-            )
-        });
-        texts.into_iter().chain(places).chain([bound]).chain(dimensions).chain(settings).collect()
+            let text = value.map_or(String::new(), |value| rounded_entry(value, unit, system));
+            let symbol = unit.symbol(system);
+            fields.push(self.field((key, label, help), text, symbol, String::new(), value.is_some()));
+        }
+        for setting in SETTINGS {
+            let Quantity { key, label, help, unit, .. } = setting.quantity;
+            let text = entry((setting.get)(design.shape()), unit, system);
+            let limits = limits(setting.least, setting.most, unit);
+            fields.push(self.field((key, label, help), text, unit.symbol(system), limits, true));
+        }
+        fields
     }
 
     fn field(

@@ -69,13 +69,18 @@ impl Editor {
     pub fn handles(&self) -> Vec<HandleView> {
         let outline = &self.design().shape().outline;
         let targets = targets(self);
-        let grips = Copy::of(outline)
-            .iter()
-            .flat_map(|&copy| targets.iter().map(move |&target| Grip { target, copy }));
-        grips
-            .filter(|grip| !lies_on_another(outline, *grip))
-            .filter_map(|grip| Some(self.handle_view(grip, grip.target.place(outline)?)))
-            .collect()
+        let mut handles = Vec::new();
+        for &copy in Copy::of(outline) {
+            for &target in &targets {
+                let grip = Grip { target, copy };
+                if let Some(place) = target.place(outline)
+                    && !lies_on_another(outline, grip)
+                {
+                    handles.push(self.handle_view(grip, place));
+                }
+            }
+        }
+        handles
     }
 
     /// The place of what is held in two figures, along and across, as its fields have it.

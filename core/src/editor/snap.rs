@@ -46,19 +46,21 @@ pub(super) fn snapped(shape: &Shape, target: Target, from: Point, wanted: Point,
 fn lines(shape: &Shape, target: Target) -> (Vec<Line>, Vec<Line>) {
     let Target::Node(own) = target else { return (Vec::new(), Vec::new()) };
     let outline: &Outline = &shape.outline;
-    let others = || outline.nodes.iter().enumerate().filter(move |(i, _)| *i != own);
-    let across = others()
-        .filter(|(_, node)| node.place.y > 0.0)
-        .map(|(i, node)| Line { at: node.place.y, rule: Rule::Node(i) })
-        .collect();
-    // The same distance from the middle as a node of the other half, so that the halves can be made alike.
-    let opposite = others().map(|(i, node)| Line { at: -node.place.x, rule: Rule::Node(i) });
+    let mut across = Vec::new();
+    let mut along = Vec::new();
+    for (i, node) in outline.nodes.iter().enumerate().filter(|(i, _)| *i != own) {
+        let (place, rule) = (node.place, Rule::Node(i));
+        // The same distance from the middle as a node of the other half, so that the halves can be made alike.
+        along.push(Line { at: -place.x, rule });
+        if place.y > 0.0 {
+            across.push(Line { at: place.y, rule });
+        }
+    }
+    along.push(Line { at: 0.0, rule: Rule::Middle });
     let outer = shape.datum.outer_row();
-    let bends = [outer + shape.profile.nose.reference(), -outer - shape.profile.tail.reference()];
-    let along = opposite
-        .chain([Line { at: 0.0, rule: Rule::Middle }])
-        .chain(bends.map(|at| Line { at, rule: Rule::BendLine }))
-        .collect();
+    for at in [outer + shape.profile.nose.reference(), -outer - shape.profile.tail.reference()] {
+        along.push(Line { at, rule: Rule::BendLine });
+    }
     (along, across)
 }
 

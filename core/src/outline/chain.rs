@@ -188,22 +188,28 @@ impl Outline {
             Handle::Free(offset) => Handle::Free(Vec2::new(-offset.x, offset.y)),
             along @ Handle::Along(_) => along,
         };
-        let tail_nodes = self.nodes[1..]
-            .iter()
-            .rev()
-            .map(|node| Node { place: Point::new(-node.place.x, node.place.y), joint: flip(node.joint) });
-        let tail_spans = self.spans.iter().rev().map(|span| match *span {
-            Span::Straight => Span::Straight,
-            Span::Laid { sweep, from, to, flip, reverse } => {
-                Span::Laid { sweep, from, to, flip: !flip, reverse: !reverse }
-            }
-            Span::Cubic { start, end } => Span::Cubic { start: flip_handle(end), end: flip_handle(start) },
-            Span::Batten { start, end } => {
-                Span::Batten { start: end.map(core::ops::Neg::neg), end: start.map(core::ops::Neg::neg) }
-            }
-        });
-        let mut nodes: Vec<Node> = tail_nodes.chain(self.nodes.iter().cloned()).collect();
-        let spans: Vec<Span> = tail_spans.chain(self.spans.iter().copied()).collect();
+        let mut nodes = Vec::with_capacity(2 * self.nodes.len() - 1);
+        for node in self.nodes[1..].iter().rev() {
+            let place = Point::new(-node.place.x, node.place.y);
+            nodes.push(Node { place, joint: flip(node.joint) });
+        }
+        nodes.extend_from_slice(&self.nodes);
+        let mut spans = Vec::with_capacity(2 * self.spans.len());
+        for span in self.spans.iter().rev() {
+            spans.push(match *span {
+                Span::Straight => Span::Straight,
+                Span::Laid { sweep, from, to, flip, reverse } => {
+                    Span::Laid { sweep, from, to, flip: !flip, reverse: !reverse }
+                }
+                Span::Cubic { start, end } => {
+                    Span::Cubic { start: flip_handle(end), end: flip_handle(start) }
+                }
+                Span::Batten { start, end } => {
+                    Span::Batten { start: end.map(core::ops::Neg::neg), end: start.map(core::ops::Neg::neg) }
+                }
+            });
+        }
+        spans.extend_from_slice(&self.spans);
         let middle = &mut nodes[self.spans.len()];
         if middle.joint == Joint::Led {
             middle.joint = Joint::Smooth(0.0);
