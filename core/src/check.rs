@@ -96,23 +96,21 @@ pub fn problems(shape: &Shape, measured: &Measured, system: System) -> Vec<Probl
 fn blank_margins(measured: &Measured, system: System) -> Vec<Problem> {
     let nose = measured.blank.x1 - measured.nose.end.x;
     let side = (measured.blank.height() - measured.overall_width) / 2.0;
-    let margins = [("blank-length", "at each end", nose), ("blank-width", "on each side", side)];
-    let tight = margins.into_iter().filter(|(_, _, margin)| *margin < blank::MARGIN);
     let length = |mm: f64| show(mm, Unit::Length, system);
-    tight
-        .map(|(key, place, margin)| {
+    let mut found = Vec::new();
+    for (key, place, margin) in [("blank-length", "at each end", nose), ("blank-width", "on each side", side)]
+    {
+        if margin < blank::MARGIN {
             let text = if margin < 0.0 {
                 format!("The blank is {} too small {place}: cut the veneers larger.", length(-margin))
             } else {
-                format!(
-                    "The blank leaves {} {place}: {} or more lets the plies slip.",
-                    length(margin),
-                    length(blank::MARGIN)
-                )
+                let least = length(blank::MARGIN);
+                format!("The blank leaves {} {place}: {least} or more lets the plies slip.", length(margin))
             };
-            Problem { key, text, at: None }
-        })
-        .collect()
+            found.push(Problem { key, text, at: None });
+        }
+    }
+    found
 }
 
 fn distance_to_edge(measured: &Measured, from: Point) -> f64 {

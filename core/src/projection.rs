@@ -89,10 +89,14 @@ fn plan(developed: &Half, shape: &Shape) -> Half {
     let mut pieces: Vec<Piece> = Vec::new();
     let stations = changes(shape);
     for piece in developed.pieces() {
-        let mut cuts: Vec<f64> = stations.iter().flat_map(|x| piece.at_x(*x)).collect();
+        let mut cuts = Vec::new();
+        for x in &stations {
+            cuts.extend(piece.at_x(*x));
+        }
         crate::order::sort_by_number(&mut cuts, |t| *t);
+        cuts.push(1.0);
         let mut from = 0.0;
-        for to in cuts.into_iter().chain([1.0]).filter(|t| *t > SHORTEST) {
+        for to in cuts {
             if to - from > SHORTEST {
                 Above { piece, shape, pieces: &mut pieces }.follow(from, to, MOST_HALVINGS);
                 from = to;
@@ -105,12 +109,15 @@ fn plan(developed: &Half, shape: &Shape) -> Half {
 
 /// Stations at which the pressed shape changes its law.
 fn changes(shape: &Shape) -> Vec<f64> {
-    let ends = [(&shape.profile.nose, 1.0), (&shape.profile.tail, -1.0)];
-    let of_end = |(kick, sign): (&crate::profile::Kick, f64)| {
-        let bend = shape.datum.outer_row() + kick.bend_line;
-        [bend - shape.profile.concave_fade, bend, bend + kick.radius * kick.angle].map(|x| sign * x)
-    };
-    ends.into_iter().filter(|(kick, _)| kick.kicks()).flat_map(of_end).collect()
+    let mut changes = Vec::new();
+    for (kick, sign) in [(&shape.profile.nose, 1.0), (&shape.profile.tail, -1.0)] {
+        if kick.kicks() {
+            let bend = shape.datum.outer_row() + kick.bend_line;
+            let stations = [bend - shape.profile.concave_fade, bend, bend + kick.radius * kick.angle];
+            changes.extend_from_slice(&stations.map(|x| sign * x));
+        }
+    }
+    changes
 }
 
 /// A piece of the sheet as seen from above, on its way into cubics.

@@ -168,14 +168,12 @@ impl<'a> Batten<'a> {
 
     /// At each inner pin the tangent of the circle through it and its neighbours, to first order.
     fn guess(&self) -> Vec<f64> {
-        let inner = self.chords.windows(2).zip(self.directions.windows(2));
-        let inner = inner.map(|(chord, direction)| {
+        let mut angles = vec![self.directions[0]];
+        for (chord, direction) in self.chords.windows(2).zip(self.directions.windows(2)) {
             let share = chord[0].length / (chord[0].length + chord[1].length);
-            direction[0] + (direction[1] - direction[0]) * share
-        });
-        let (first, last) = (self.directions[0], self.directions[self.chords.len() - 1]);
-        let mut angles: Vec<f64> =
-            core::iter::once(first).chain(inner).chain(core::iter::once(last)).collect();
+            angles.push(direction[0] + (direction[1] - direction[0]) * share);
+        }
+        angles.push(self.directions[self.chords.len() - 1]);
         self.hold_ends(&mut angles);
         angles
     }

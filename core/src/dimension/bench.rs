@@ -6,9 +6,9 @@ use super::{
 };
 use crate::{
     design::{Design, Refusal, Shape},
-    outline::{Outline, Span},
+    outline::{Outline, Piece, Span},
 };
-use kurbo::ParamCurve;
+use kurbo::{ParamCurve, Point};
 
 /// Several changes of one design, made at once, each with its amount.
 pub(super) struct Bench<'a> {
@@ -60,14 +60,16 @@ const APART: f64 = 1.0;
 fn with_node_at_station(outline: &Outline, x: f64) -> Outline {
     let x = if outline.twin { x.abs() } else { x };
     let half = outline.resolve();
-    let crossings = half
-        .pieces()
-        .iter()
-        .filter(|piece| !piece.far)
-        .flat_map(|piece| piece.at_x(x).map(move |t| (piece, t, piece.curve.eval(t))));
-    let Some((piece, t, place)) = crossings.max_by(|a, b| a.2.y.total_cmp(&b.2.y)) else {
-        return outline.clone();
-    };
+    let mut best: Option<(&Piece, f64, Point)> = None;
+    for piece in half.pieces().iter().filter(|piece| !piece.far) {
+        for t in piece.at_x(x) {
+            let place = piece.curve.eval(t);
+            if best.is_none_or(|(_, _, old)| place.y.total_cmp(&old.y).is_ge()) {
+                best = Some((piece, t, place));
+            }
+        }
+    }
+    let Some((piece, t, place)) = best else { return outline.clone() };
     let gap = (place - piece.curve.p0).hypot2().min((place - piece.curve.p3).hypot2());
     let apart = gap > APART * APART;
     let rigid = piece.straight || matches!(outline.spans[piece.span], Span::Laid { .. });

@@ -35,9 +35,11 @@ impl Envelope {
     pub fn of(half: &Half) -> Self {
         let mut parts: Vec<Stretch> = Vec::with_capacity(2 * half.pieces().len());
         for piece in half.pieces() {
-            let leaning =
-                monotone_parts(&piece.curve).filter(|(_, _, part)| (part.p3.x - part.p0.x).abs() > 0.0);
-            parts.extend(leaning.map(|(_, _, part)| Stretch::whole(part)));
+            for (_, _, part) in monotone_parts(&piece.curve) {
+                if (part.p3.x - part.p0.x).abs() > 0.0 {
+                    parts.push(Stretch::whole(part));
+                }
+            }
         }
         let in_order = parts.windows(2).all(|pair| pair[0].end.x <= pair[1].start.x);
         Self { stretches: if in_order { parts } else { outermost(&parts) } }
@@ -132,13 +134,15 @@ fn outermost(parts: &[Stretch]) -> Vec<Stretch> {
     let mut stations: Vec<f64> = parts.iter().flat_map(|s| [s.start.x, s.end.x]).collect();
     sort_by_number(&mut stations, |x| *x);
     stations.dedup_by(|a, b| (*a - *b).abs() < tolerance::PARAMETER);
-    let between = stations.windows(2).filter_map(|pair| {
+    let mut between = Vec::new();
+    for pair in stations.windows(2) {
         let (from, to) = (pair[0], pair[1]);
         let middle = from + (to - from) / 2.0;
         let over = parts.iter().filter(|s| s.start.x <= middle && middle <= s.end.x);
-        let top = over.max_by(|a, b| a.height_at(middle).total_cmp(&b.height_at(middle)))?;
-        let at = |x: f64| Point::new(x, top.height_at(x));
-        Some(Stretch { start: at(from), end: at(to), curve: top.curve })
-    });
-    between.collect()
+        if let Some(top) = over.max_by(|a, b| a.height_at(middle).total_cmp(&b.height_at(middle))) {
+            let at = |x: f64| Point::new(x, top.height_at(x));
+            between.push(Stretch { start: at(from), end: at(to), curve: top.curve });
+        }
+    }
+    between
 }

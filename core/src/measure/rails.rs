@@ -76,17 +76,17 @@ pub(super) fn waists(envelope: &Envelope, runs: &[RailRun], tolerance: f64) -> V
     let turns = turning_points(envelope);
     let highest =
         |side: &dyn Fn(&Point) -> bool| turns.iter().filter(|p| side(p)).map(|p| p.y).fold(0.0, f64::max);
-    let mut waists: Vec<Waist> = runs
-        .windows(2)
-        .filter_map(|pair| {
-            let (from, to) = (pair[1].to, pair[0].from);
-            let between = turns.iter().filter(|p| from < p.x && p.x < to);
-            let at = *between.min_by(|a, b| a.y.total_cmp(&b.y))?;
-            let rim = highest(&|p| p.x >= at.x).min(highest(&|p| p.x <= at.x));
-            let depth = rim - at.y;
-            (depth > tolerance).then_some(Waist { at, depth, from, to })
-        })
-        .collect();
+    let mut waists: Vec<Waist> = Vec::new();
+    for pair in runs.windows(2) {
+        let (from, to) = (pair[1].to, pair[0].from);
+        let between = turns.iter().filter(|p| from < p.x && p.x < to);
+        let Some(&at) = between.min_by(|a, b| a.y.total_cmp(&b.y)) else { continue };
+        let rim = highest(&|p| p.x >= at.x).min(highest(&|p| p.x <= at.x));
+        let depth = rim - at.y;
+        if depth > tolerance {
+            waists.push(Waist { at, depth, from, to });
+        }
+    }
     sort_by_number(&mut waists, |waist| waist.at.x.abs()); // the order of equally deep ones
     sort_by_number(&mut waists, |waist| -waist.depth);
     waists

@@ -37,12 +37,12 @@ impl Outline {
         loop {
             let mut laid = chain.clone();
             laid.relax()?;
-            let strays: Vec<usize> = shares
-                .iter()
-                .enumerate()
-                .filter(|&(k, &share)| stray(&laid.course(spans.start + k), &old, share) > accuracy)
-                .map(|(k, _)| k)
-                .collect();
+            let mut strays = Vec::new();
+            for (k, &share) in shares.iter().enumerate() {
+                if stray(&laid.course(spans.start + k), &old, share) > accuracy {
+                    strays.push(k);
+                }
+            }
             if strays.is_empty() {
                 return Ok(laid);
             }

@@ -17,11 +17,10 @@ const JOINT: f64 = 16.0 * TOUCH;
 /// A place where the half outline crosses or touches itself, if there is one.
 #[must_use]
 pub(super) fn self_crossing(half: &Half) -> Option<Point> {
-    let parts: Vec<CubicBez> = half
-        .pieces()
-        .iter()
-        .flat_map(|piece| monotone_parts(&piece.curve).map(|(_, _, part)| part))
-        .collect();
+    let mut parts: Vec<CubicBez> = Vec::new();
+    for piece in half.pieces() {
+        parts.extend(monotone_parts(&piece.curve).map(|(_, _, part)| part));
+    }
     let boxes: Vec<Rect> = parts.iter().map(extent).collect();
     for i in 0..parts.len() {
         // Parts between which the edge goes no distance are neighbours: where a tangent leans by next to nothing, the

@@ -36,12 +36,17 @@ impl Outline {
     /// The half outline as cubics.
     #[must_use]
     pub fn resolve(&self) -> Half {
-        let near: Vec<Piece> = (0..self.spans.len()).flat_map(|i| self.course(i).pieces(i)).collect();
+        let mut near: Vec<Piece> = Vec::new();
+        for s in 0..self.spans.len() {
+            near.extend(self.course(s).pieces(s));
+        }
         if !self.twin {
             return Half { pieces: near };
         }
-        let far = near.iter().rev().map(|piece| Piece { far: true, ..piece.turned() });
-        Half { pieces: far.chain(near.iter().copied()).collect() }
+        let mut pieces: Vec<Piece> =
+            near.iter().rev().map(|piece| Piece { far: true, ..piece.turned() }).collect();
+        pieces.extend_from_slice(&near);
+        Half { pieces }
     }
 
     /// The course of span `s`. A batten that cannot bend as its tangents say, or a sweep that is not there (no design
@@ -77,20 +82,24 @@ impl Piece {
 
     /// All parameters in 0..=1 at which the piece stands at station `x`, in order; of a stretch that stays there, its
     /// start.
-    pub fn at_x(&self, x: f64) -> impl Iterator<Item = f64> {
-        let curve = self.curve;
-        let [c0, c1, c2, c3] = coefficients(&curve).map(|c| c.x);
+    pub fn at_x(&self, x: f64) -> impl Iterator<Item = f64> + use<> {
+        let curve = &self.curve;
+        let [c0, c1, c2, c3] = coefficients(curve).map(|c| c.x);
+        let (mut found, mut number) = ([0.0; 5], 0);
         let mut last = f64::NEG_INFINITY;
-        monotone_intervals(&curve).filter_map(move |(a, b)| {
+        for (a, b) in monotone_intervals(curve) {
             let (from, to) = (curve.eval(a).x, curve.eval(b).x);
             if from.min(to) > x || from.max(to) < x {
-                return None;
+                continue;
             }
             let t = monotone_cubic_root([c0 - x, c1, c2, c3], a, b);
-            let found = (t - last > SAME_PLACE).then_some(t);
+            if t - last > SAME_PLACE {
+                found[number] = t;
+                number += 1;
+            }
             last = t;
-            found
-        })
+        }
+        found.into_iter().take(number)
     }
 
     /// The curve as a path element that continues from its start.

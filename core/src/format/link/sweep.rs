@@ -67,7 +67,11 @@ pub(super) fn read(source: &mut Source<'_>) -> Option<Sweep> {
         }
         SweepCurve::Family(Family::of_numbers(kind, numbers))
     } else {
-        SweepCurve::Own((0..kind - FAMILIES.len()).map(|_| read_leg(source)).collect::<Option<_>>()?)
+        let mut legs = Vec::new();
+        for _ in FAMILIES.len()..kind {
+            legs.push(read_leg(source)?);
+        }
+        SweepCurve::Own(legs)
     };
     Sweep::new(&name, curve).ok()
 }

@@ -138,11 +138,12 @@ fn read_plies(source: &mut Source<'_>) -> Option<Vec<Ply>> {
     }
     let across = source.count()?;
     let mut nm = 0;
-    let plies = (0..number).map(|i| {
+    let mut plies = Vec::with_capacity(number);
+    for i in 0..number {
         nm += source.grains()?;
-        Some(ply(if across >> i & 1 == 1 { Grain::Across } else { Grain::Along }, nm))
-    });
-    plies.collect::<Option<_>>().filter(|_| across >> number == 0)
+        plies.push(ply(if across >> i & 1 == 1 { Grain::Across } else { Grain::Along }, nm));
+    }
+    (across >> number == 0).then_some(plies)
 }
 
 fn write_outline(outline: &Outline, bytes: &mut Vec<u8>) {
@@ -227,24 +228,27 @@ fn read_outline(source: &mut Source<'_>) -> Option<Outline> {
         Joint::Corner => Some(Some(units::from_tenmillionths_deg(source.grains()?))),
         Joint::Smooth(_) | Joint::Led => Some(None),
     };
-    let spans = kinds.iter().zip(nodes.windows(2)).map(|(&kind, ends)| match kind {
-        STRAIGHT => Some(Span::Straight),
-        CUBIC => Some(Span::Cubic { start: handle(source, &ends[0])?, end: handle(source, &ends[1])? }),
-        BATTEN => Some(Span::Batten { start: lean(source, &ends[0])?, end: lean(source, &ends[1])? }),
-        LAID => {
-            let index = source.length(Sweep::MOST)?;
-            let flags = source.byte().filter(|flags| *flags < 4)?;
-            let (flip, reverse) = (flags & 1 == 1, flags & 2 == 2);
-            Some(Span::Laid { sweep: index, from: length(source)?, to: length(source)?, flip, reverse })
-        }
-        _ => None,
-    });
-    let spans: Vec<Span> = spans.collect::<Option<_>>()?;
-    let laid = spans.iter().filter_map(|span| match span {
-        Span::Laid { sweep, .. } => Some(sweep + 1),
-        _ => None,
-    });
-    let sweeps = (0..laid.max().unwrap_or(0)).map(|_| sweep::read(source)).collect::<Option<_>>()?;
+    let mut spans = Vec::with_capacity(number);
+    let mut laid = 0;
+    for (&kind, ends) in kinds.iter().zip(nodes.windows(2)) {
+        spans.push(match kind {
+            STRAIGHT => Span::Straight,
+            CUBIC => Span::Cubic { start: handle(source, &ends[0])?, end: handle(source, &ends[1])? },
+            BATTEN => Span::Batten { start: lean(source, &ends[0])?, end: lean(source, &ends[1])? },
+            LAID => {
+                let sweep = source.length(Sweep::MOST)?;
+                let flags = source.byte().filter(|flags| *flags < 4)?;
+                let (flip, reverse) = (flags & 1 == 1, flags & 2 == 2);
+                laid = laid.max(sweep + 1);
+                Span::Laid { sweep, from: length(source)?, to: length(source)?, flip, reverse }
+            }
+            _ => return None,
+        });
+    }
+    let mut sweeps = Vec::with_capacity(laid);
+    for _ in 0..laid {
+        sweeps.push(sweep::read(source)?);
+    }
     let outline = Outline { spans, nodes, twin, sweeps };
     leaderless(&outline).is_none().then_some(outline)
 }

@@ -88,11 +88,14 @@ impl Outline {
         let mut stretch = self.sweeps[sweep].stretch(from, to);
         if reverse {
             stretch.reverse();
-            stretch = stretch.iter().filter_map(Course::reversed).collect();
         }
-        let parts: Option<Vec<Course>> = stretch.iter().map(|course| placing.course(course)).collect();
+        let mut parts = Vec::with_capacity(stretch.len());
+        for course in stretch {
+            let course = if reverse { course.reversed()? } else { course };
+            parts.push(placing.course(&course)?);
+        }
         let ends = [self.nodes[s].place, self.nodes[s + 1].place];
-        parts.filter(|parts| !parts.is_empty()).map(|parts| Laid { parts, ends })
+        (!parts.is_empty()).then_some(Laid { parts, ends })
     }
 
     /// The tangent direction at the two ends of laid span `s`, radians.
