@@ -290,7 +290,7 @@ impl Editor {
     }
 
     /// Says in the status line that something is refused, for a reason in words.
-    pub fn refuse_for(&mut self, why: &impl core::fmt::Display) {
+    pub fn refuse_for(&mut self, why: &dyn core::fmt::Display) {
         self.notice = Notice { text: sentence(&why.to_string()), refused: true };
     }
 

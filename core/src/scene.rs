@@ -63,6 +63,7 @@ pub fn draw(input: &SceneInput<'_>) -> Scene {
             pen.spare(copy.map(node.place));
         }
     }
+    input.shape.datum.holes().into_iter().for_each(|hole| pen.spare(hole));
     let room = Room::of(input.view.size, input.view.upright);
     rulers::grid(&mut pen);
     let [top, left] = rulers::draw(&mut pen);

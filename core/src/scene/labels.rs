@@ -70,7 +70,7 @@ impl Labels {
         self.stage
     }
 
-    /// Letters go elsewhere where they can: a node stands there, px.
+    /// Letters go elsewhere where they can: a node or a hole is there, px.
     pub(super) fn spare(&mut self, node: Point) {
         let half = Vec2::new(NODE, NODE);
         self.nodes.push(Rect::from_points(node - half, node + half));

@@ -196,7 +196,7 @@ impl Pen {
         self.path(id, role, polyline(&[a, b]));
     }
 
-    /// Letters go elsewhere where they can: a node stands there, mm.
+    /// Letters go elsewhere where they can: a node or a hole is there, mm.
     pub(super) fn spare(&mut self, node: Point) {
         self.labels.spare(self.view.to_px(node));
     }
