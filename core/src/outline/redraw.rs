@@ -33,6 +33,30 @@ pub enum StrokeError {
 /// A stroke farther out than this, mm, is not one along a deck.
 const FARTHEST: f64 = 2000.0;
 
+/// How long a stroke takes to come from the edge to where the hand drew it: so many times what it begins off the edge, but
+/// no more than that share of all of it. Shorter, and the edge has a notch there.
+const RUN_IN: f64 = 25.0;
+const MOST_OF_IT: f64 = 0.4;
+
+/// Brings the beginning of a stroke to a place, and the rest of it less and less.
+fn run_in(stroke: &mut [Point], place: Point) {
+    let Some(&start) = stroke.first() else { return };
+    let off = place - start;
+    let step = |a: Point, b: Point| (b - a).hypot2().sqrt();
+    let whole: f64 = stroke.windows(2).map(|pair| step(pair[0], pair[1])).sum();
+    let length = (RUN_IN * off.hypot2().sqrt()).min(MOST_OF_IT * whole);
+    let (mut before, mut gone) = (start, 0.0);
+    for sample in stroke.iter_mut() {
+        gone += step(before, *sample);
+        before = *sample;
+        let left = 1.0 - gone / length; // of the run-in; not a number where it has no length
+        if left > 0.0 {
+            *sample += off * (left * left * (3.0 - 2.0 * left));
+        }
+    }
+    stroke[0] = place;
+}
+
 /// Where a stroke joins the chain.
 #[derive(Clone, Copy, Debug)]
 enum Join {
@@ -176,8 +200,10 @@ impl Outline {
         let ends = [clamp(start, from), clamp(end, to)];
         let tangents = [chain.tangent(start), chain.tangent(end)];
         let (first, final_) = (chain.nodes[start].place, chain.nodes[end].place);
-        stroke.insert(0, first);
-        stroke.push(final_);
+        run_in(&mut stroke, first);
+        stroke.reverse();
+        run_in(&mut stroke, final_);
+        stroke.reverse();
         let pins = fit_stroke(&stroke, accuracy, ends).map_err(StrokeError::Fit)?;
 
         let inner = pins.get(1..pins.len().saturating_sub(1)).unwrap_or_default();

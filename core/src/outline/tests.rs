@@ -1,7 +1,8 @@
 //! Battens in the chain: laid fair, kept to the bit, converted within the bound.
 
 use super::*;
-use crate::{compare::farthest, demo, design::Design, edit::Edit, tolerance};
+use crate::{compare::farthest, demo, design::Design, edit::Edit, measure::Measured, real, tolerance};
+use core::f64::consts::FRAC_PI_2;
 
 /// Dunlin with its kick as one batten.
 fn with_batten() -> Design {
@@ -105,7 +106,7 @@ fn nose_stroke(from: f64, to_tip: bool, bulge: f64) -> Vec<Point> {
             use kurbo::ParamCurve;
             let u = f64::from(i) / 400.0;
             let p = piece.eval(from + (end - from) * u);
-            let out = bulge * crate::real::sin(core::f64::consts::PI * u).powi(2)
+            let out = bulge * real::sin(core::f64::consts::PI * u).powi(2)
                 + 0.1 * (f64::from(i * 37 % 11) / 5.0 - 1.0);
             p + Vec2::new(0.4, 1.0) * out
         })
@@ -130,9 +131,28 @@ fn a_wobbly_stroke_gives_a_fair_curve_of_few_pins_where_it_was_drawn() {
             .sqrt();
         assert!(off < 1.2, "{p:?} is {off} mm off");
     }
-    let fairness = crate::measure::Measured::of(redrawn.shape()).fairness;
+    let fairness = Measured::of(redrawn.shape()).fairness;
     assert!(fairness.tangent_jump < 1e-6, "joined smoothly: {fairness:?}");
     assert!(outline.unfairness() <= tolerance::BATTEN_JUMP);
+}
+
+#[test]
+fn a_stroke_that_begins_beside_the_edge_runs_into_it_without_a_notch() {
+    let deck = demo::turnstone();
+    for off in [0.0, 0.5, 1.0, 2.0, 4.0, 7.0, 12.0, 20.0] {
+        for side in [-1.0, 1.0] {
+            // A quarter of an ellipse from beside node 1 round to the tail tip.
+            let stroke = (0..60).map(|i| {
+                let v = real::unit_vector(FRAC_PI_2 * f64::from(i) / 59.0);
+                Point::new(-254.0 - 146.05 * v.y, (100.2 + side * off) * v.x)
+            });
+            let edit = Edit::Redraw { stroke: stroke.collect(), accuracy: 1.0, reach: 25.0 };
+            let measured = Measured::of(deck.apply(&edit).unwrap().shape());
+            let tightest = measured.smallest_convex.unwrap().radius;
+            let hollow = measured.smallest_concave.map_or(f64::INFINITY, |bend| bend.radius);
+            assert!(tightest > 40.0 && hollow > 40.0, "{off} mm off: R {tightest}, hollow {hollow}");
+        }
+    }
 }
 
 #[test]
@@ -155,7 +175,7 @@ fn a_stroke_within_one_span_leaves_the_rest_of_that_span() {
             .map(|i| {
                 use kurbo::ParamCurve;
                 let u = f64::from(i) / 200.0;
-                let out = bulge * crate::real::sin(core::f64::consts::PI * u).powi(2);
+                let out = bulge * real::sin(core::f64::consts::PI * u).powi(2);
                 curve.eval(from + (to - from) * u) + Vec2::new(0.4, 1.0) * out
             })
             .collect()
