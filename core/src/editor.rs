@@ -4,6 +4,7 @@
 //! derived from the design in hand: the one of the live gesture while there is one, else the present one.
 
 mod command;
+mod cut;
 mod fields;
 mod figure;
 mod gesture;
@@ -18,6 +19,7 @@ mod versions;
 
 pub use self::{
     command::Command,
+    cut::{FileFacts, Prepared, Room},
     fields::Field,
     figure::Figure,
     gesture::Limit,
@@ -29,7 +31,7 @@ pub use self::{
     target::{Copy, Grip, Target},
     versions::{Difference, VersionView},
 };
-use self::{fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
+use self::{cut::Bench, fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
 use crate::{
     check::{self, Problem},
     design::{Design, Refusal},
@@ -60,6 +62,7 @@ pub struct Editor {
     last_nudge: Option<Nudge>,
     measured: Measured,
     revision: u64,
+    bench: Bench,
 }
 
 /// How the maker likes things shown; kept by the browser, not in designs.
@@ -77,6 +80,8 @@ pub struct Settings {
     pub fairing_bound: f64,
     /// Whether the drawing is locked against stray sleeves: no drag or key changes it.
     pub locked: bool,
+    /// CSS pixels that a real millimetre takes on this screen, where it has been calibrated.
+    pub px_per_mm: Option<f64>,
 }
 
 /// What the status line says.
@@ -104,6 +109,7 @@ impl Default for Settings {
             snap: false,
             fairing_bound: 0.5,
             locked: false,
+            px_per_mm: None,
         }
     }
 }
@@ -131,6 +137,7 @@ impl Editor {
             last_nudge: None,
             measured,
             revision: 0,
+            bench: Bench::default(),
         };
         editor.fit();
         editor
@@ -145,6 +152,7 @@ impl Editor {
     /// Takes one intent. Nothing it does can fail: what is refused leaves the design as it was and says why.
     pub fn handle(&mut self, intent: Intent) {
         intent::handle(self, intent);
+        self.prepare();
     }
 
     /// The design in hand: with the live gesture, if there is one.
@@ -244,13 +252,17 @@ impl Editor {
             stretch: self.stretch(),
             laying: self.laying.and_then(|laying| laying.first),
             behind: self.behind.as_ref().map(|behind| &behind.measured.half),
+            cut: self.made(),
         })
     }
 
     /// Opens another history in place of this one, keeping settings and stage.
     pub fn open(&mut self, history: History) {
         let next = self.revision + 1;
-        *self = Self::new(history, self.settings, self.view.size).resumed_at(next);
+        let bench = core::mem::take(&mut self.bench);
+        *self = Self { bench, ..Self::new(history, self.settings, self.view.size).resumed_at(next) };
+        self.prepare();
+        self.fit();
     }
 
     /// Brings all that is derived up to date with the design in hand.
@@ -308,7 +320,11 @@ impl Editor {
     /// Shows the whole deck the way it stands, unless the other way it shows more than `gain` times as large.
     fn fit_unless(&mut self, gain: f64) {
         let stage = self.view.size;
-        let fitted = |upright| scene::fitted(self.design().shape(), &self.measured, stage, upright);
+        let made = self.made();
+        let fitted = |upright| match made {
+            Some(made) => scene::fitted_to(made.drawing.extent(), stage, upright),
+            None => scene::fitted(self.design().shape(), &self.measured, stage, upright),
+        };
         let (as_is, turned) = (fitted(self.view.upright), fitted(!self.view.upright));
         self.view = if turned.scale > gain * as_is.scale { turned } else { as_is };
         self.follow_fit = true;

@@ -41,6 +41,7 @@ pub mod design;
 pub mod dimension;
 pub mod edit;
 pub mod editor;
+pub mod export;
 pub mod format;
 pub mod history;
 pub mod layup;

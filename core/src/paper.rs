@@ -73,7 +73,7 @@ pub static PAPER_HEIGHT: Quantity =
     Quantity { key: "paper-height", label: "Paper height", help: "Height of the sheet.", unit: Unit::Length };
 
 /// Largest margin and largest overlap; between two of each a page still has a window.
-const WIDEST_BAND: f64 = 50.0;
+pub(crate) const WIDEST_BAND: f64 = 50.0;
 /// Sides of paper that are accepted.
 const SIDES: [f64; 2] = [100.0, 5000.0];
 /// The longest side of a page, in points of 1/72 in: beyond it readers refuse the file or scale it (PDF 1.7, annex C.2,

@@ -23,7 +23,7 @@ pub enum Projection {
 impl Projection {
     /// Its name in files and scripts.
     #[must_use]
-    pub fn key(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
             Self::Developed => "developed",
             Self::Plan => "plan",

@@ -4,6 +4,7 @@
 //! constant size on screen (ticks, gaps, letters) is placed with the view's scale.
 
 mod board;
+mod cut;
 mod dimensions;
 mod figures;
 mod labels;
@@ -17,6 +18,7 @@ pub use self::pen::{Anchor, Item, Mark, Role, Scene};
 use crate::{
     design::Shape,
     editor::{Copy, Limit, Snapped, Target},
+    export::Made,
     measure::Measured,
     outline::Half,
     units::System,
@@ -51,6 +53,8 @@ pub struct SceneInput<'a> {
     pub laying: Option<Point>,
     /// The edge of the version behind.
     pub behind: Option<&'a Half>,
+    /// What is exported, where the board is shown in that role.
+    pub cut: Option<&'a Made>,
 }
 
 /// Draws a shape.
@@ -67,9 +71,13 @@ pub fn draw(input: &SceneInput<'_>) -> Scene {
     let room = Room::of(input.view.size, input.view.upright);
     rulers::grid(&mut pen);
     let [top, left] = rulers::draw(&mut pen);
-    board::draw(&mut pen, input);
-    sweeps::draw(&mut pen, input);
-    figures::draw(&mut pen, input, room);
+    if let Some(made) = input.cut {
+        cut::draw(&mut pen, input, made);
+    } else {
+        board::draw(&mut pen, input);
+        sweeps::draw(&mut pen, input);
+        figures::draw(&mut pen, input, room);
+    }
     pen.path("ruler-top", Role::Ruler, top);
     pen.path("ruler-left", Role::Ruler, left);
     pen.finish()
@@ -127,6 +135,14 @@ pub fn fitted(shape: &Shape, measured: &Measured, stage: Size, upright: bool) ->
     let nose = measured.blank.x1.max(measured.nose.end.x);
     let rail = measured.blank.y1.max(measured.overall_width / 2.0);
     View::fitted(stage, upright, Rect::new(tail, -rail - side, nose, rail), room.margins(upright))
+}
+
+/// The window of that size in which all of an exported drawing shows.
+#[must_use]
+pub fn fitted_to(drawing: Rect, stage: Size, upright: bool) -> View {
+    let (top, left) = RULERS;
+    let margins = Margins { left: left + CLEAR, right: 2.0 * CLEAR, top: top + CLEAR, bottom: 3.0 * CLEAR };
+    View::fitted(stage, upright, drawing, margins)
 }
 
 #[cfg(test)]

@@ -93,7 +93,7 @@ impl Template {
             drill: options.drill,
             centreline: ends.unwrap_or_default(),
             bend_lines: bend_lines(shape, left, &options),
-            texts: marking::texts(design, &options, reach),
+            texts: marking::texts(design, &options, &marking::cut(&options), reach),
             check_bars: marking::check_bars(),
             warnings: warnings::find(shape, &half, &edge, &options, system),
         })
@@ -120,6 +120,35 @@ impl Template {
         ];
         Drawing { name: self.name.clone(), part: "template", projection: self.projection, layers }
     }
+}
+
+/// The band-saw line of a design as a drawing of its own, with what it takes to lay it on a blank.
+///
+/// # Errors
+///
+/// [`TemplateError`]: only of the saw line and the drill.
+pub fn saw_line(design: &Design, options: &TemplateOptions) -> Result<Drawing, TemplateError> {
+    let TemplateOptions { projection, saw_line, .. } = *options;
+    let half = projection.half(design.shape());
+    let made = offset(&half, saw_line).map_err(|error| TemplateError::Offset { field: "saw-line", error })?;
+    let main = made.contours.first().map(|contour| contour.left.as_slice()).unwrap_or_default();
+    let ends = main.last().zip(main.first()).map(|(last, first)| Entity::Line(last.p1, first.p0));
+    let options = TemplateOptions { half: false, cut: Cut::Outside, ..options.clone() };
+    let radius = options.drill / 2.0;
+    let holes = holes(design.shape(), &options).into_iter();
+    let reach = reach(main, 0.0).unwrap_or(0.0);
+    let texts = marking::texts(design, &options, &marking::sawn(saw_line), reach);
+    let chains = whole(&made.contours).into_iter().map(Entity::Chain);
+    let outline = Entity::Chain(arcs::outline(&half, tolerance::EXPORT_ARCS));
+    let layers = vec![
+        Layer::new("saw-line", Colour::Magenta, chains),
+        Layer::new("outline", Colour::Grey, [outline]),
+        Layer::new("holes", Colour::Red, holes.map(|centre| Entity::Circle { centre, radius })),
+        Layer::new("centreline", Colour::Blue, ends),
+        Layer::new("text", Colour::Black, texts),
+        Layer::new("check-bar", Colour::Cyan, marking::check_bars()),
+    ];
+    Ok(Drawing { name: design.name().to_owned(), part: "saw-line", projection, layers })
 }
 
 fn whole(contours: &[Contour]) -> Vec<Vec<Arc>> {

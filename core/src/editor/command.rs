@@ -1,11 +1,12 @@
 //! Buttons, menu entries and key strokes: one name each, the same in the page and in its hooks.
 
-use super::{Editor, SweepIntent, Target, sweeps};
+use super::{Editor, SweepIntent, Target, cut, sweeps};
 use crate::{
     curve::family::Family,
     demo,
     design::{Design, Refusal},
     edit::Edit,
+    export::Kind,
     history::History,
     outline::{Joint, Span},
     units::{Denominator, System, Unit, show},
@@ -99,10 +100,20 @@ pub enum Command {
     SaveFile,
     /// Opens a file.
     OpenFile,
-    /// Exports the deck as SVG at true scale.
+    /// Exports the chosen part as SVG at true scale.
     ExportSvg,
-    /// Exports the deck as DXF at true scale.
+    /// Exports the chosen part as DXF at true scale.
     ExportDxf,
+    /// Exports the chosen part as PDF at true scale.
+    ExportPdf,
+    /// Exports the table of the chosen part.
+    ExportCsv,
+    /// Shows the deck at full size on the screen.
+    TrueSize,
+    /// Makes the bar that is held against a card longer, or shorter, by one pixel.
+    CardLonger,
+    /// See [`Command::CardLonger`].
+    CardShorter,
     /// Keeps a design that came with a link.
     KeepCopy,
     /// Goes back from a design that came with a link to the one before.
@@ -154,6 +165,11 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::OpenFile, "open-file", "Open file"),
     (Command::ExportSvg, "export-svg", "Picture (SVG)"),
     (Command::ExportDxf, "export-dxf", "Contours (DXF)"),
+    (Command::ExportPdf, "export-pdf", "Paper (PDF)"),
+    (Command::ExportCsv, "export-csv", "Table (CSV)"),
+    (Command::TrueSize, "true-size", "Full size"),
+    (Command::CardLonger, "card-longer", "Longer"),
+    (Command::CardShorter, "card-shorter", "Shorter"),
     (Command::KeepCopy, "keep-copy", "Keep it"),
     (Command::GoBack, "go-back", "Back to mine"),
 ];
@@ -200,6 +216,10 @@ impl Editor {
             Command::ReverseSweep | Command::TurnSweepOver | Command::FreeSweep => {
                 self.laid_words().is_some() && !self.settings.locked
             }
+            Command::ExportSvg => self.can_save(Kind::Svg),
+            Command::ExportDxf => self.can_save(Kind::Dxf),
+            Command::ExportPdf => self.can_save(Kind::Pdf),
+            Command::ExportCsv => self.can_save(Kind::Csv),
             Command::DeleteNode => {
                 node.is_some_and(|i| i > 0 && i + 1 < outline.nodes.len()) && !self.settings.locked
             }
@@ -294,6 +314,9 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
             editor.say(if editor.settings.locked { "Locked." } else { "Unlocked." });
         }
         Command::Fit => editor.fit(),
+        Command::TrueSize => cut::true_size(editor),
+        Command::CardLonger => cut::calibrate(editor, editor.card() + 1.0),
+        Command::CardShorter => cut::calibrate(editor, editor.card() - 1.0),
         Command::ZoomIn => zoom(editor, ZOOM_STEP),
         Command::ZoomOut => zoom(editor, 1.0 / ZOOM_STEP),
         Command::PanLeft => pan(editor, Vec2::new(PAN_STEP, 0.0)),
@@ -309,6 +332,8 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         | Command::OpenFile
         | Command::ExportSvg
         | Command::ExportDxf
+        | Command::ExportPdf
+        | Command::ExportCsv
         | Command::KeepCopy
         | Command::GoBack => {}
     }

@@ -1,6 +1,6 @@
 //! Fields: what can be typed, and what comes of it.
 
-use super::{Editor, Target, command, gesture, handles, sweeps};
+use super::{Editor, Target, command, cut, gesture, handles, sweeps};
 use crate::{
     design::Refusal,
     dimension::{self, DIMENSIONS},
@@ -30,6 +30,8 @@ pub struct Field {
     pub message: Option<String>,
     /// Whether it can be typed into now.
     pub enabled: bool,
+    /// The words to choose one from, each as it is sent and as people read it; of a field to type into none.
+    pub options: &'static [(&'static str, &'static str)],
 }
 
 /// A text that was typed and refused; it stays in its field.
@@ -107,10 +109,11 @@ impl Editor {
             let limits = limits(setting.least, setting.most, unit);
             fields.push(self.field((key, label, help), text, unit.symbol(system), limits, true));
         }
+        self.cut_fields(&mut fields);
         fields
     }
 
-    fn field(
+    pub(super) fn field(
         &self,
         (key, label, help): (&'static str, &'static str, &'static str),
         text: String,
@@ -128,6 +131,7 @@ impl Editor {
             limits,
             message: refused.map(|typed| typed.message.clone()),
             enabled,
+            options: &[],
         }
     }
 }
@@ -143,6 +147,7 @@ pub(super) fn enter(editor: &mut Editor, key: &str, text: &str) {
         "node-across" => place(editor, text, |p, y| Point::new(p.x, y)),
         "mark-from" => sweeps::enter_mark(editor, 0, text),
         "mark-to" => sweeps::enter_mark(editor, 1, text),
+        _ if cut::is_field(key) => cut::set(editor, key, text),
         _ => match numbered(key) {
             Some(("version", version, "name")) => {
                 attempt(editor, "named a version", &Edit::NameVersion { version, name: text.to_owned() })

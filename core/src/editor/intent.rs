@@ -1,6 +1,6 @@
 //! What a person wants, as the browser reports it.
 
-use super::{Command, Editor, Grip, Nudge, SweepIntent, Target, command, fields, gesture, sweeps};
+use super::{Command, Editor, Grip, Nudge, Room, SweepIntent, Target, command, cut, fields, gesture, sweeps};
 use crate::{
     design::Design,
     dimension,
@@ -93,6 +93,10 @@ pub enum Intent {
         /// The distance.
         by: Vec2,
     },
+    /// A room is entered.
+    Enter(Room),
+    /// The bar that stands for the short side of a card is so long on this screen, CSS pixels.
+    Calibrate(f64),
     /// The stage has another size, CSS pixels.
     Resize(Size),
 }
@@ -149,6 +153,8 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
             editor.view = editor.view.panned(by);
             editor.follow_fit = false;
         }
+        Intent::Enter(room) => cut::enter(editor, room),
+        Intent::Calibrate(px) => cut::calibrate(editor, px),
         Intent::Resize(size) => {
             editor.view.size = size;
             if editor.follow_fit {

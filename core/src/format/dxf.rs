@@ -10,7 +10,7 @@ mod options;
 mod plain;
 mod tags;
 
-pub use self::options::{Curves, DxfError, DxfOptions, Release, TOLERANCE};
+pub use self::options::{Curves, DxfError, DxfOptions, LIMITS, Release, TOLERANCE};
 use self::{curves::Course, tags::Tags};
 use super::drawing::{Drawing, Entity, Options};
 use crate::design::Design;

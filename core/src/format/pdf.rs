@@ -130,6 +130,12 @@ impl<'a> Document<'a> {
         Ok(())
     }
 
+    /// How many pages it has so far.
+    #[must_use]
+    pub fn pages(&self) -> usize {
+        self.file.pages()
+    }
+
     /// The bytes of the file.
     #[must_use]
     pub fn finish(self) -> Vec<u8> {

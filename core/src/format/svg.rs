@@ -93,19 +93,9 @@ impl Page {
         path_data(half.closed(), |p| self.place(&p))
     }
 
-    /// Arcs stay arcs: two half turns never end where they began, so that no reader can lose one.
+    /// With y turned over, anticlockwise in mm is anticlockwise on the screen, and that is 0.
     fn chain(&self, chain: &[Arc]) -> String {
-        let start = chain.first().map_or_else(String::new, |arc| format!("M{}", self.place(&arc.p0)));
-        let pieces = chain.iter().map(|arc| match arc.radius().filter(|radius| *radius < STRAIGHT) {
-            None => format!(" L{}", self.place(&arc.p1)),
-            Some(radius) => {
-                let radius = number(radius);
-                // With y turned over, anticlockwise in mm is anticlockwise on the screen, and that is 0.
-                let sweep = if arc.bulge > 0.0 { "0" } else { "1" };
-                format!(" A{radius},{radius} 0 0 {sweep} {}", self.place(&arc.p1))
-            }
-        });
-        start + &pieces.collect::<String>()
+        chain_data(chain, ["0", "1"], &|p| self.place(p))
     }
 
     fn place(&self, p: &Point) -> String {
@@ -117,6 +107,30 @@ impl Page {
 #[must_use]
 pub fn path(path: &BezPath) -> String {
     path_data(path.elements().iter().copied(), |p| format!("{},{}", number(p.x), number(p.y)))
+}
+
+/// Closed chains as SVG path data, in mm with y up as in a design, to a nanometre; arcs that run anticlockwise there have
+/// the sweep flag 1, as SVG counts angles from x to y.
+#[must_use]
+pub fn chains(chains: &[Vec<Arc>]) -> String {
+    let place = |p: &Point| format!("{},{}", number(p.x), number(p.y));
+    let data: Vec<String> = chains.iter().map(|chain| chain_data(chain, ["1", "0"], &place) + " Z").collect();
+    data.join(" ")
+}
+
+/// Arcs stay arcs: two half turns never end where they began, so that no reader can lose one. `flags` are those of
+/// anticlockwise and of clockwise arcs.
+fn chain_data(chain: &[Arc], flags: [&str; 2], place: &dyn Fn(&Point) -> String) -> String {
+    let start = chain.first().map_or_else(String::new, |arc| format!("M{}", place(&arc.p0)));
+    let pieces = chain.iter().map(|arc| match arc.radius().filter(|radius| *radius < STRAIGHT) {
+        None => format!(" L{}", place(&arc.p1)),
+        Some(radius) => {
+            let radius = number(radius);
+            let sweep = flags[usize::from(arc.bulge < 0.0)];
+            format!(" A{radius},{radius} 0 0 {sweep} {}", place(&arc.p1))
+        }
+    });
+    start + &pieces.collect::<String>()
 }
 
 fn path_data(elements: impl IntoIterator<Item = PathEl>, place: impl Fn(Point) -> String) -> String {

@@ -47,6 +47,15 @@ pub enum Mark {
         /// The key of the field that this figure is, if it can be set.
         field: Option<&'static str>,
     },
+    /// A line of text as it is engraved: as large as the drawing.
+    Engraved {
+        /// The left end of its baseline, mm.
+        at: Point,
+        /// Height of its capitals, mm.
+        height: f64,
+        /// The letters.
+        text: String,
+    },
 }
 
 impl Item {
@@ -118,6 +127,12 @@ pub enum Role {
     Ruler,
     /// A ruler's figures.
     RulerText,
+    /// The line the blank is sawn along.
+    SawLine,
+    /// Where a drawing on paper is cut and joined.
+    Join,
+    /// Letters as they are engraved.
+    Engraved,
 }
 
 impl Role {
@@ -153,6 +168,9 @@ impl Role {
             Self::Side => "side",
             Self::Ruler => "ruler",
             Self::RulerText => "ruler-text",
+            Self::SawLine => "saw-line",
+            Self::Join => "join",
+            Self::Engraved => "engraved",
         }
     }
 }
@@ -194,6 +212,10 @@ impl Pen {
 
     pub(super) fn line(&mut self, id: &str, role: Role, a: Point, b: Point) {
         self.path(id, role, polyline(&[a, b]));
+    }
+
+    pub(super) fn engrave(&mut self, id: String, at: Point, height: f64, text: String) {
+        self.scene.items.push(Item { id, role: Role::Engraved, mark: Mark::Engraved { at, height, text } });
     }
 
     /// Letters go elsewhere where they can: a node or a hole is there, mm.

@@ -33,7 +33,7 @@ fn everything_drawn_is_finite() {
     for item in scenes().into_iter().flat_map(|scene| scene.items) {
         match item.mark {
             Mark::Path(path) => assert!(path.is_finite(), "{}", item.id),
-            Mark::Text { at, .. } => assert!(at.is_finite(), "{}", item.id),
+            Mark::Text { at, .. } | Mark::Engraved { at, .. } => assert!(at.is_finite(), "{}", item.id),
         }
     }
 }
@@ -167,7 +167,7 @@ fn every_figure_that_can_be_set_names_a_field() {
             .iter()
             .filter_map(|item| match item.mark {
                 Mark::Text { field, .. } => field,
-                Mark::Path(_) => None,
+                Mark::Path(_) | Mark::Engraved { .. } => None,
             })
             .collect();
         assert!(named.len() >= 4, "{name}: {named:?}");

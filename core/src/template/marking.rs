@@ -20,33 +20,45 @@ const CLEAR: f64 = 10.0;
 const BARS: [f64; 2] = [6.0, 15.0];
 /// Half the height of a bar's ticks, mm.
 const TICK: f64 = 3.0;
-/// Where the first line of text stands over the centreline, mm.
-const FIRST_LINE: f64 = 24.0;
+/// Where the last line of text stands over the centreline, mm.
+const LAST_LINE: f64 = 24.0;
 /// Length of the arrow, mm, and half the width of its head.
 const ARROW: (f64, f64) = (40.0, 4.0);
 
-/// The lines of text and the arrow, amidships on the left half, where there are no holes; `reach` is the half width there.
-pub(super) fn texts(design: &Design, options: &TemplateOptions, reach: f64) -> Vec<Entity> {
-    let length = |mm: f64| show(mm, Unit::Thickness, System::default()).to_string();
-    let TemplateOptions { projection, bit, cut, version, date, .. } = options;
-    let named = [design.name(), version, date].into_iter().filter(|text| !text.is_empty());
+/// What a template is for.
+pub(super) fn cut(options: &TemplateOptions) -> String {
+    let length = |mm: f64| show(mm, Unit::Thickness, System::default());
     let edge = options.edge();
     let side = if edge < 0.0 { "inside" } else { "outside" };
+    format!("{}, edge {} {side}, bit {}", options.cut.label(), length(edge.abs()), length(options.bit))
+}
+
+/// What a saw line is.
+pub(super) fn sawn(distance: f64) -> String {
+    format!("Saw line, {} outside of the outline", show(distance, Unit::Thickness, System::default()))
+}
+
+/// The lines of text and the arrow, amidships on the left half, where there are no holes; `reach` is the half width there.
+pub(super) fn texts(design: &Design, options: &TemplateOptions, what: &str, reach: f64) -> Vec<Entity> {
+    let TemplateOptions { projection, version, date, .. } = options;
+    let named = [design.name(), version, date].into_iter().filter(|text| !text.is_empty());
     let lines = [
         "TOP FACE".to_owned(),
         format!("{}: {}", projection.word(), projection.meaning()),
-        format!("{}, edge {} {side}, bit {}", cut.label(), length(edge.abs()), length(*bit)),
+        what.to_owned(),
         named.collect::<Vec<_>>().join(", "),
     ];
     let half_room = design.shape().datum.inner_row() - CLEAR;
-    let tallest = (reach - FIRST_LINE - CLEAR) / (PITCH * lines.len() as f64);
+    let tallest = (reach - LAST_LINE - CLEAR) / (PITCH * lines.len() as f64);
     let height = HEIGHT.min(tallest).max(1.0);
     let mut entities = Vec::new();
-    for (i, text) in lines.into_iter().filter(|text| !text.is_empty()).enumerate() {
+    let lines: Vec<String> = lines.into_iter().filter(|text| !text.is_empty()).collect();
+    let lowest = lines.len() - 1;
+    for (i, text) in lines.into_iter().enumerate() {
         let nose = WIDEST * 4.0 * height + TICK;
         let room = 2.0 * half_room - if i == 0 { ARROW.0 + nose + CLEAR } else { 0.0 };
         let widest = WIDEST * text.chars().count() as f64;
-        let at = Point::new(-half_room, FIRST_LINE + PITCH * height * i as f64);
+        let at = Point::new(-half_room, LAST_LINE + PITCH * height * (lowest - i) as f64);
         if i == 0 {
             entities.extend(arrow(Point::new(half_room, at.y + height / 2.0)));
             let at = Point::new(half_room - ARROW.0 - nose, at.y);

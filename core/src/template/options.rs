@@ -212,7 +212,7 @@ impl TemplateOptions {
 impl Guide {
     /// Its name in scripts, and the key of its diameter.
     #[must_use]
-    pub fn key(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
             Self::Bushing => "bushing",
             Self::Bearing => "bearing",
@@ -223,7 +223,7 @@ impl Guide {
 impl Cut {
     /// Its name in files and scripts.
     #[must_use]
-    pub fn key(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
             Self::Outside => "outside",
             Self::WindowDeck => "window-deck",
@@ -233,7 +233,7 @@ impl Cut {
 
     /// Its name on screen and on the template.
     #[must_use]
-    pub fn label(self) -> &'static str {
+    pub const fn label(self) -> &'static str {
         match self {
             Self::Outside => "Outside of the template",
             Self::WindowDeck => "Window, the deck is kept",

@@ -1,8 +1,11 @@
 //! The table of offsets: half-breadths at stations from the datum, as boatbuilders keep them, and at every named place.
 
 use crate::{
-    design::Shape,
-    format::csv,
+    design::{Design, Shape},
+    format::{
+        csv,
+        drawing::{Colour, Drawing, Entity, Layer, caption},
+    },
     measure::Measured,
     order::sort_by_number,
     outline::Half,
@@ -135,9 +138,48 @@ fn crossings(half: &Half, x: f64) -> Vec<f64> {
     found
 }
 
-/// The table as CSV: in mm to two places, and in inches to fractions.
+/// Height of the figures in a drawing of the table, mm.
+const FIGURES: f64 = 4.0;
+
+/// The table as a figure: a line to the edge at every station, with the station and the half-breadth at the plain ones.
+#[must_use]
+pub fn drawing(design: &Design, stations: &[Station], projection: Projection) -> Drawing {
+    let line = |station: &Station| {
+        let y = station.crossings.first().copied().unwrap_or(0.0);
+        Entity::Line(Point::new(station.x, 0.0), Point::new(station.x, y))
+    };
+    let text = |station: &Station, value: f64, y: f64| {
+        let at = Point::new(station.x, y);
+        Entity::Text { at, height: FIGURES, text: units::decimal(value, 1) }
+    };
+    let plain = stations.iter().filter(|station| station.name.is_empty());
+    let figures = plain.flat_map(|station| {
+        let y = station.crossings.first().copied().unwrap_or(0.0);
+        [text(station, station.x, -2.0 * FIGURES), text(station, y, y + FIGURES)]
+    });
+    let ends = stations
+        .first()
+        .zip(stations.last())
+        .map(|(first, last)| Entity::Line(Point::new(first.x, 0.0), Point::new(last.x, 0.0)));
+    let outline = Entity::Symmetric(projection.half(design.shape()));
+    let layers = vec![
+        Layer::new("outline", Colour::Black, [outline]),
+        Layer::new("offsets", Colour::Green, stations.iter().map(line)),
+        Layer::new("centreline", Colour::Blue, ends),
+        Layer::new("text", Colour::Black, figures.chain([caption(design, projection)])),
+    ];
+    Drawing { name: design.name().to_owned(), part: "offsets", projection, layers }
+}
+
+/// The table as CSV: see [`rows`].
 #[must_use]
 pub fn csv(stations: &[Station], projection: Projection) -> String {
+    csv::print(&rows(stations, projection))
+}
+
+/// The table in texts, its heading first: in mm to two places, and in inches to fractions.
+#[must_use]
+pub fn rows(stations: &[Station], projection: Projection) -> Vec<Vec<String>> {
     let inches = System::Inches { denominator: units::Denominator::SixtyFourths };
     let mm = |value: f64| units::decimal(value, 2);
     let inch = |value: f64| fraction(&show(value, Unit::Length, inches).text);
@@ -167,7 +209,7 @@ pub fn csv(stations: &[Station], projection: Projection) -> String {
             (*name).to_owned(),
         ]);
     }
-    csv::print(&rows)
+    rows
 }
 
 /// A shown length in inches with signs every program reads; a bare fraction after a 0, or a spreadsheet takes it for a

@@ -13,6 +13,10 @@ use web_sys::Element;
 /// Path data counts in micrometres: whole numbers are short to write and quick to read.
 const PER_MM: f64 = 1000.0;
 
+/// How much larger than the page's letters engraved ones are, for each px of their capitals: in the usual faces a font is
+/// 1.4 times as large as its capitals are high, and the letters of the drawing are 14 px.
+const ENGRAVED: f64 = 1.4 / 14.0;
+
 /// The SVG of the stage.
 pub(super) struct Drawing {
     svg: Element,
@@ -58,6 +62,13 @@ impl Drawing {
                     let look = *anchor as u8 + 4 * u8::from(*turned);
                     format!("{} {} {look} {text}", decimal(x, 1), decimal(y, 1))
                 }
+                Mark::Engraved { at, height, text } => {
+                    let Point { x, y } = to_px * *at;
+                    let scale = ENGRAVED * height * view.scale;
+                    let turn = if view.upright { " rotate(-90)" } else { "" };
+                    let place = [x, y].map(|px| decimal(px, 1)).join(" ");
+                    format!("translate({place}) scale({}){turn}\n{text}", decimal(scale, 4))
+                }
             };
             // Most frames have the items of the last one in the same order, so that each is found at once.
             let drawn = left.iter().position(|drawn| drawn.id == item.id).map(|i| left.remove(i));
@@ -74,7 +85,7 @@ impl Drawing {
     fn begin(&self, item: &Item) -> Drawn {
         let (tag, parent) = match item.mark {
             Mark::Path(_) => ("path", &self.board),
-            Mark::Text { .. } => ("text", &self.letters),
+            Mark::Text { .. } | Mark::Engraved { .. } => ("text", &self.letters),
         };
         let element = dom::create_svg(tag);
         dom::set(&element, "class", item.role.name());
@@ -108,6 +119,11 @@ impl Drawn {
         }
         match mark {
             Mark::Path(_) => dom::set(&self.element, "d", &content),
+            Mark::Engraved { text, .. } => {
+                let transform = content.split('\n').next().unwrap_or_default();
+                dom::set(&self.element, "transform", transform);
+                self.element.set_text_content(Some(&text));
+            }
             Mark::Text { at, anchor, turned, text, .. } => {
                 let Point { x, y } = to_px * at;
                 let [x, y] = [x, y].map(|px| decimal(px, 1));

@@ -45,6 +45,12 @@ pub fn fixed_from(datum: &Datum, p: Point) -> Fix {
 /// The pieces in drawing order, as CSV in mm.
 #[must_use]
 pub fn csv(made: &MarkOut, datum: &Datum, projection: Projection) -> String {
+    csv::print(&rows(made, datum, projection))
+}
+
+/// The pieces in drawing order in texts, their heading first, in mm.
+#[must_use]
+pub fn rows(made: &MarkOut, datum: &Datum, projection: Projection) -> Vec<Vec<String>> {
     let mm = |value: f64| units::decimal(value, 2);
     let heading = [
         "Piece",
@@ -80,7 +86,7 @@ pub fn csv(made: &MarkOut, datum: &Datum, projection: Projection) -> String {
         row.push(projection.word().to_owned());
         rows.push(row);
     }
-    csv::print(&rows)
+    rows
 }
 
 /// Half the length of the arms of a centre's cross, mm.
@@ -106,6 +112,12 @@ pub fn drawing(name: &str, made: &MarkOut, datum: &Datum, projection: Projection
         let [along, up] = cross(centre);
         Some([along, up, Entity::Text { at, height: TEXT, text }])
     });
+    // Beside the middle of its piece, on the inner side.
+    let numbers = made.pieces.iter().enumerate().map(|(i, piece)| {
+        let middle = piece.point(0.5);
+        let at = Point::new(middle.x - TEXT / 2.0, middle.y - 2.0 * TEXT);
+        Entity::Text { at, height: TEXT, text: (i + 1).to_string() }
+    });
     let holes = datum.holes().into_iter().filter(|hole| hole.y > 0.0);
     let radius = datum.hole_diameter / 2.0;
     let tips = made.pieces.first().zip(made.pieces.last());
@@ -114,6 +126,7 @@ pub fn drawing(name: &str, made: &MarkOut, datum: &Datum, projection: Projection
         Layer::new("mark-out", Colour::Black, [Entity::Open(made.pieces.clone())]),
         Layer::new("mark-out-ends", Colour::Green, across),
         Layer::new("mark-out-centres", Colour::Magenta, centres.flatten()),
+        Layer::new("mark-out-numbers", Colour::Black, numbers),
         Layer::new("holes", Colour::Red, holes.map(|centre| Entity::Circle { centre, radius })),
         Layer::new("centreline", Colour::Blue, centreline),
     ];

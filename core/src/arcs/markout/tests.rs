@@ -154,6 +154,9 @@ fn the_list_has_a_row_a_piece_and_the_figure_its_compass_points() {
     );
     let figure = drawing("Stadium", &made, &Datum::default(), Projection::Developed);
     let keys: Vec<&str> = figure.layers.iter().map(|layer| layer.key).collect();
-    assert_eq!(keys, ["mark-out", "mark-out-ends", "mark-out-centres", "holes", "centreline"]);
-    assert_eq!(figure.layers[2].entities.len(), 6);
+    assert_eq!(
+        keys,
+        ["mark-out", "mark-out-ends", "mark-out-centres", "mark-out-numbers", "holes", "centreline"]
+    );
+    assert_eq!((figure.layers[2].entities.len(), figure.layers[3].entities.len()), (6, 3));
 }

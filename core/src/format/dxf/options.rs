@@ -49,7 +49,7 @@ pub const TOLERANCE: Quantity = Quantity {
 };
 
 /// Limits of the tolerance, mm: finer than a nanometre written can tell, and coarser than a saw.
-const LIMITS: (f64, f64) = (1e-4, 0.5);
+pub const LIMITS: (f64, f64) = (1e-4, 0.5);
 
 impl Default for DxfOptions {
     /// Release 2000, arcs within [`tolerance::EXPORT_ARCS`].
@@ -78,7 +78,7 @@ impl DxfOptions {
 impl Release {
     /// Its name in scripts.
     #[must_use]
-    pub fn key(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
             Self::R2000 => "r2000",
             Self::R12 => "r12",
@@ -89,7 +89,7 @@ impl Release {
 impl Curves {
     /// Its name in scripts.
     #[must_use]
-    pub fn key(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
             Self::Arcs => "arcs",
             Self::Splines => "splines",

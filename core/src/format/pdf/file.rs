@@ -40,6 +40,10 @@ impl File {
         self.pages.push(page);
     }
 
+    pub(super) fn pages(&self) -> usize {
+        self.pages.len()
+    }
+
     /// Adds something that pages show; its object's number. `extent` in mm is all that shows of it.
     pub(super) fn form(&mut self, extent: Rect, content: &Content) -> usize {
         let number = super::content::number;

@@ -1,0 +1,106 @@
+//! Why there is no such file.
+
+use super::choice::Choice;
+use crate::{
+    arcs::markout::{self, MarkOutError},
+    design::Refusal,
+    format::dxf::DxfError,
+    paper::PaperError,
+    template::TemplateError,
+};
+use core::fmt;
+
+/// Why there is no such file.
+#[derive(Clone, Debug)]
+#[non_exhaustive]
+pub enum ExportError {
+    /// A length outside its limits, or a text that is too long.
+    Refused(Refusal),
+    /// A word that is none of the choices.
+    NoSuch {
+        /// What was to be chosen.
+        choice: &'static Choice,
+        /// The word.
+        found: String,
+    },
+    /// There is no such template.
+    Template(TemplateError),
+    /// There is no such DXF file.
+    Dxf(DxfError),
+    /// There is no such mark-out.
+    MarkOut(MarkOutError),
+    /// It cannot be put on that paper.
+    Paper(PaperError),
+    /// The part has no table.
+    NoTable,
+}
+
+impl ExportError {
+    /// The key of the field at fault.
+    #[must_use]
+    pub fn field(&self) -> &'static str {
+        match self {
+            Self::Refused(refusal) => refusal.field(),
+            Self::NoSuch { choice, .. } => choice.key,
+            Self::Template(error) if error.field() == "half" => "part",
+            Self::Template(error) => error.field(),
+            Self::Dxf(error) => error.field(),
+            Self::Paper(error) => error.field(),
+            Self::MarkOut(_) => markout::TOLERANCE.key,
+            Self::NoTable => "part",
+        }
+    }
+}
+
+impl fmt::Display for ExportError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Refused(refusal) => refusal.fmt(f),
+            Self::NoSuch { choice, found } => {
+                write!(f, "{} has no “{found}”: use ", choice.label)?;
+                for (i, option) in choice.options.iter().enumerate() {
+                    f.write_str(if i > 0 { ", " } else { "" })?;
+                    f.write_str(option.0)?;
+                }
+                Ok(())
+            }
+            Self::Template(error) => error.fmt(f),
+            Self::Dxf(error) => error.fmt(f),
+            Self::MarkOut(error) => error.fmt(f),
+            Self::Paper(error) => error.fmt(f),
+            Self::NoTable => f.write_str("this part has no table: choose the offsets or the mark-out"),
+        }
+    }
+}
+
+impl core::error::Error for ExportError {}
+
+impl From<Refusal> for ExportError {
+    fn from(error: Refusal) -> Self {
+        Self::Refused(error)
+    }
+}
+
+impl From<TemplateError> for ExportError {
+    fn from(error: TemplateError) -> Self {
+        Self::Template(error)
+    }
+}
+
+impl From<DxfError> for ExportError {
+    fn from(error: DxfError) -> Self {
+        Self::Dxf(error)
+    }
+}
+
+impl From<MarkOutError> for ExportError {
+    fn from(error: MarkOutError) -> Self {
+        Self::MarkOut(error)
+    }
+}
+
+impl From<PaperError> for ExportError {
+    fn from(error: PaperError) -> Self {
+        Self::Paper(error)
+    }
+}

@@ -1,0 +1,112 @@
+use super::*;
+use crate::{demo, template::Cut};
+
+fn export(part: Part) -> Export {
+    Export { part, ..Export::default() }
+}
+
+fn made(export: &Export) -> Made {
+    export.make(&demo::turnstone(), System::default()).unwrap()
+}
+
+#[test]
+fn the_usual_export_is_the_deck_as_before_under_its_bare_name() {
+    let made = made(&Export::default());
+    let deck = demo::turnstone();
+    for (kind, name, text) in
+        [(Kind::Svg, "turnstone.svg", svg::export(&deck)), (Kind::Dxf, "turnstone.dxf", dxf::export(&deck))]
+    {
+        let file = made.file(kind).unwrap();
+        assert_eq!((file.name.as_str(), file.bytes.as_slice()), (name, text.as_bytes()));
+        assert_eq!(file.entities, 15, "an outline, eight holes, three lines, a blank and two texts");
+    }
+    assert_eq!(made.file(Kind::Csv).unwrap_err().field(), "part");
+}
+
+#[test]
+fn every_part_leaves_in_every_kind_it_has_under_a_name_that_says_it() {
+    for part in Part::ALL {
+        for projection in [Projection::Developed, Projection::Plan] {
+            let mut export = export(part);
+            export.template.projection = projection;
+            let made = made(&export);
+            for kind in Kind::ALL {
+                let has_table = matches!(part, Part::Offsets | Part::MarkOut);
+                let Ok(file) = made.file(kind) else {
+                    assert!(kind == Kind::Csv && !has_table, "{part:?} {kind:?}");
+                    continue;
+                };
+                assert!(file.entities > 0 && !file.bytes.is_empty());
+                let plain = part == Part::Deck && projection == Projection::Developed;
+                assert_eq!(file.name.contains(&format!("{}-{}", part.key(), projection.key())), !plain);
+                assert!(file.name.starts_with("turnstone") && file.name.ends_with(kind.key()));
+                let text = String::from_utf8_lossy(&file.bytes);
+                assert!(kind == Kind::Pdf || text.contains(projection.word()), "{}", file.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_usual_half_template_lies_4_825_mm_inside() {
+    let made = made(&export(Part::HalfTemplate));
+    assert_eq!(made.remark, "The template’s edge lies 4.83 mm inside of the outline.");
+    let Some(crate::format::drawing::Entity::Chain(edge)) = made.drawing.layers[0].entities.first() else {
+        panic!("a template is a chain")
+    };
+    let extent = crate::arcs::extent(edge).unwrap();
+    assert!((extent.width() - (812.8 - 9.65)).abs() < 0.01, "{extent:?}");
+    assert!((extent.y1 - (209.55 / 2.0 - 4.825)).abs() < 0.01, "{extent:?}");
+}
+
+#[test]
+fn what_does_not_go_together_names_the_field_to_change() {
+    let check = |change: fn(&mut Export), field: &str| {
+        let mut export = export(Part::HalfTemplate);
+        change(&mut export);
+        let error = export.make(&demo::turnstone(), System::default()).unwrap_err();
+        assert_eq!(error.field(), field, "{error}");
+    };
+    check(|e| e.template.bushing = 6.0, "bushing");
+    check(|e| e.template.cut = Cut::WindowDeck, "part");
+    check(|e| (e.dxf.release, e.dxf.curves) = (dxf::Release::R12, dxf::Curves::Splines), "curves");
+}
+
+#[test]
+fn every_choice_and_length_comes_back_from_what_a_browser_keeps() {
+    let mut changed = Export::default();
+    for choice in &CHOICES {
+        choice.set(&mut changed, choice.options.last().unwrap().0).unwrap();
+    }
+    for length in lengths() {
+        length.set(&mut changed, length.most).unwrap();
+        assert_eq!(length.get(&changed), length.most);
+    }
+    assert_eq!(Export::resumed(&changed.kept()), changed);
+    assert_eq!(Export::default().kept(), "");
+    // What older and newer pages kept, and what is damaged, is passed over.
+    assert_eq!(
+        Export::resumed("inches comb bit=9999 part=moon colour=red bit= =7 drill=x"),
+        Export::default()
+    );
+}
+
+#[test]
+fn keys_are_told_apart_and_limits_hold() {
+    let mut keys: Vec<&str> = CHOICES.iter().map(|choice| choice.key).collect();
+    keys.extend(lengths().map(|length| length.quantity.key));
+    keys.sort_unstable();
+    let all = keys.len();
+    keys.dedup();
+    assert_eq!(keys.len(), all);
+    let mut export = Export::default();
+    for length in lengths() {
+        for mm in [length.least - 0.1, length.most + 0.1, f64::NAN, f64::INFINITY] {
+            let refused = length.set(&mut export, mm).unwrap_err();
+            assert_eq!(refused.field(), length.quantity.key);
+        }
+    }
+    let refused = Choice::named("part").unwrap().set(&mut export, "moon").unwrap_err().to_string();
+    assert!(refused.starts_with("Part has no “moon”: use deck, template, "), "{refused}");
+    assert_eq!(export, Export::default());
+}
