@@ -193,6 +193,129 @@ test('a dimension that cannot be met throws the nearest that can', () => {
 const joints = (path) =>
   path.match(/[MC][^MC]*/g).map((part) => part.slice(1).trim().split(' ').at(-1).split(',').map(Number));
 
+/** Places on path data of lines and arcs: their ends, and the middles of the arcs. */
+function places(path) {
+  const found = [];
+  for (const [, letter, numbers] of path.matchAll(/([MLA])([^MLAZ]*)/g)) {
+    const values = numbers.trim().split(/[ ,]+/).map(Number);
+    const [from, to] = [found.at(-1), values.slice(-2)];
+    if (letter === 'A') {
+      // The middle of an arc of less than half a turn lies beside that of its chord, right of its way with flag 1 in
+      // numbers with y up.
+      const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
+      const half = Math.hypot(dx, dy) / 2;
+      const rise = values[0] - Math.sqrt(Math.max(0, values[0] ** 2 - half ** 2));
+      const side = (values[4] === 1 ? rise : -rise) / (2 * half);
+      found.push([(from[0] + to[0]) / 2 + dy * side, (from[1] + to[1]) / 2 - dx * side]);
+    }
+    found.push(to);
+  }
+  return found;
+}
+
+const span = (path, k) => {
+  const along = places(path).map((place) => place[k]);
+  return Math.max(...along) - Math.min(...along);
+};
+
+test('a parallel is lines and arcs at its distance, and tells what it cannot follow', () => {
+  const design = deck.defaultDesign();
+  const { 'overall-length': length, 'overall-width': width } = deck.measure(design);
+  for (const distance of [-4.825, 0, 3, 11.175]) {
+    const { path, unfollowed } = deck.offset(design, distance);
+    assert.match(path, /^M[-\d.]+,[-\d.]+( [LA][-\d., ]+)+ Z$/);
+    assert.ok(Math.abs(span(path, 0) - length - 2 * distance) < 0.01, `${distance}: ${span(path, 0)} long`);
+    assert.ok(Math.abs(span(path, 1) - width - 2 * distance) < 0.01, `${distance}: ${span(path, 1)} wide`);
+    assert.deepEqual(unfollowed, []);
+  }
+  const inward = deck.offset(design, -90);
+  assertPlain(inward);
+  assert.ok(inward.unfollowed.length > 0);
+  for (const { x, y, radius } of inward.unfollowed) {
+    assert.ok(Math.abs(x) < 420 && y >= 0 && (radius === null || radius < 90), `${x}, ${y}, ${radius}`);
+  }
+  assert.equal(refusal(() => deck.offset(design, -200)).field, 'distance');
+  assert.match(refusal(() => deck.offset(design, -200)).message, /leaves nothing/);
+  assert.equal(refusal(() => deck.offset(design, NaN)).field, 'distance');
+});
+
+/** The path data of the first thing on a layer of an SVG file. */
+const layer = (svg, key) => new RegExp(`<g id="${key}"[^>]*>\\s*<path d="([^"]+)"`).exec(svg)[1];
+
+test('a template is as far from the outline as its cut, bushing and bit say', () => {
+  const design = deck.defaultDesign();
+  const length = deck.measure(design)['overall-length'];
+  for (const [options, distance] of [
+    [{ bushing: 16, bit: 6.35 }, -4.825],
+    [{}, -4.825],
+    [{ bushing: 15, bit: 9 }, -3],
+    [{ bushing: 16, bit: 6.35, cut: 'window-deck' }, 11.175],
+    [{ bushing: 16, bit: 6.35, cut: 'window-opening' }, 4.825],
+    [{ bearing: 12.7, bit: 12.7 }, 0],
+  ]) {
+    const svg = deck.exportFile(design, 'svg', { part: 'template', ...options });
+    const path = layer(svg, 'template');
+    assert.ok(Math.abs(span(path, 0) - length - 2 * distance) < 0.01, JSON.stringify(options));
+    const saw = layer(svg, 'saw-line');
+    assert.ok(Math.abs(span(saw, 0) - length - 4) < 0.01);
+  }
+});
+
+test('every part leaves in every kind it has, and says whether it is developed or the plan', () => {
+  const design = deck.defaultDesign();
+  for (const part of ['deck', 'template', 'half-template', 'saw-line', 'offsets', 'mark-out']) {
+    for (const projection of ['developed', 'plan']) {
+      for (const kind of ['svg', 'dxf']) {
+        const file = deck.exportFile(design, kind, { part, projection });
+        assert.ok(file.includes(projection.toUpperCase()), `${part} ${projection} ${kind}`);
+      }
+      const pdf = deck.exportFile(design, 'pdf', { part, projection, paper: 'letter' });
+      assert.ok(pdf instanceof Uint8Array && Buffer.from(pdf).subarray(0, 5).toString() === '%PDF-');
+    }
+  }
+  const table = deck.exportFile(design, 'csv');
+  assert.equal(table, deck.exportFile(design, 'csv', { part: 'offsets' }));
+  assert.match(table, /Half-breadth mm/);
+  assert.match(deck.exportFile(design, 'csv', { part: 'mark-out', tolerance: 0.5 }), /^Piece,Kind,/);
+  assert.equal(deck.exportFile(design, 'svg', { part: undefined }), deck.exportFile(design, 'svg', { part: 'deck' }));
+  assert.match(deck.exportFile(design, 'dxf', { dxfVersion: 'r12' }), /AC1009/);
+  assert.match(deck.exportFile(design, 'dxf', { curves: 'splines' }), /SPLINE/);
+  const drilled = deck.exportFile(design, 'svg', { part: 'template', drill: 8, date: '2026-05-02', version: 'second' });
+  assert.match(drilled, /<circle [^>]*r="4"/);
+  assert.match(drilled, /second, 2026-05-02/);
+});
+
+for (const [field, kind, options] of [
+  ['options', 'svg', 7],
+  ['options', 'svg', ['part']],
+  ['colour', 'svg', { colour: 'red' }],
+  ['part', 'svg', { part: 'wheel' }],
+  ['part', 'svg', { part: 3 }],
+  ['part', 'csv', { part: 'deck' }],
+  ['part', 'dxf', { part: 'half-template', cut: 'window-deck' }],
+  ['bit', 'svg', { bit: 'wide' }],
+  ['bit', 'svg', { bit: -1 }],
+  ['bit', 'svg', { bit: NaN }],
+  ['bushing', 'svg', { part: 'template', bushing: 6, bit: 6.35 }],
+  ['cut', 'svg', { part: 'template', cut: 'inside' }],
+  ['bearing', 'svg', { part: 'template', bushing: 16, bearing: 16 }],
+  ['sawLine', 'svg', { sawLine: 99 }],
+  ['projection', 'svg', { projection: 'above' }],
+  ['dxfVersion', 'dxf', { dxfVersion: 'r99' }],
+  ['curves', 'dxf', { curves: 'dots' }],
+  ['curves', 'dxf', { dxfVersion: 'r12', curves: 'splines' }],
+  ['tolerance', 'dxf', { tolerance: 9 }],
+  ['tolerance', 'csv', { part: 'mark-out', tolerance: 9 }],
+  ['paper', 'pdf', { paper: 'papyrus' }],
+  ['margin', 'pdf', { paper: 'a4', margin: 50 }],
+]) {
+  test(`an export of ${kind} with ${JSON.stringify(options)} is refused by its field`, () => {
+    const error = refusal(() => deck.exportFile(deck.defaultDesign(), kind, options));
+    assert.equal(error.field, field, error.message);
+    assert.ok(error.message.length > 10);
+  });
+}
+
 test('a batten with free ends through pins on a circle is the circle', () => {
   const on = (degrees) => [0, 1].map((k) => 80 * [Math.cos, Math.sin][k]((degrees * Math.PI) / 180));
   const pins = [10, 40, 80, 100, 150].map(on);

@@ -69,7 +69,8 @@ pub(crate) fn boot() {
             Some(Resumed { history, revision }) => (history, revision),
             None => (History::new("opened", demo::turnstone()), 0),
         };
-        let editor = Editor::new(history, store::settings(), stage_size()).resumed_at(revision);
+        let editor = Editor::new(history, store::settings(), stage_size());
+        let editor = editor.exporting(store::export()).resumed_at(revision);
         let app = App {
             editor,
             keeper,
@@ -103,12 +104,13 @@ impl App {
 
     fn handle(&mut self, intent: Intent) {
         let (revision, settings) = (self.editor.revision(), self.editor.settings());
+        let types = matches!(intent, Intent::Type { .. });
         self.editor.handle(intent);
         if self.editor.revision() != revision {
             self.keeper.keep(&self.editor);
         }
-        if self.editor.settings() != settings {
-            store::keep_settings(self.editor.settings());
+        if types || self.editor.settings() != settings {
+            store::keep_settings(&self.editor);
         }
     }
 

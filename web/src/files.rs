@@ -3,15 +3,15 @@
 use crate::{app, dom, store::Keeper};
 use halfbreadth_core::{
     design::Design,
+    export::Kind,
     file_stem,
     format::{
-        dxf,
         json::{self, Object},
-        link, svg,
+        link,
     },
     history::History,
 };
-use js_sys::Array;
+use js_sys::{Array, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, HtmlInputElement, Url};
@@ -93,20 +93,18 @@ pub(crate) fn save() {
         (stem(&document.design), json::write(&document))
     });
     if let Some((stem, text)) = made {
-        download(&format!("{stem}.json"), "application/json", &text);
+        download(&format!("{stem}.json"), "application/json", text.as_bytes());
     }
 }
 
-/// Exports the deck at true scale.
-pub(crate) fn export(kind: &str) {
-    let made = app::with(|app| {
-        let design = app.editor.history().design();
-        let text = if kind == "svg" { svg::export(design) } else { dxf::export(design) };
-        (stem(design), text)
-    });
-    if let Some((stem, text)) = made {
-        let mime = if kind == "svg" { "image/svg+xml" } else { "image/vnd.dxf" };
-        download(&format!("{stem}.{kind}"), mime, &text);
+/// Saves the file of that kind of the part that is chosen.
+pub(crate) fn export(kind: Kind) {
+    match app::with(|app| app.editor.file(kind)) {
+        Some(Ok(file)) => download(&file.name, file.mime, &file.bytes),
+        Some(Err(error)) => {
+            app::with(|app| app.refuse(&error));
+        }
+        None => {}
     }
 }
 
@@ -115,10 +113,10 @@ fn stem(design: &Design) -> String {
 }
 
 /// Hands a file to the browser's downloads.
-fn download(name: &str, mime: &str, text: &str) {
+fn download(name: &str, mime: &str, bytes: &[u8]) {
     let options = BlobPropertyBag::new();
     options.set_type(mime);
-    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &options);
+    let blob = Blob::new_with_u8_array_sequence_and_options(&Array::of1(&Uint8Array::from(bytes)), &options);
     let address = blob.and_then(|blob| Url::create_object_url_with_blob(&blob));
     match address {
         Ok(address) => {

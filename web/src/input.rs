@@ -1,5 +1,6 @@
 //! Events of the page as intents.
 
+mod card;
 mod figures;
 mod forms;
 mod keys;
@@ -13,4 +14,5 @@ pub(crate) fn listen() {
     keys::listen();
     forms::listen();
     figures::listen();
+    card::listen();
 }

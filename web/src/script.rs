@@ -3,10 +3,12 @@
 //! A design object *is* the file's JSON. Other values are in mm, degrees and grams; a measure a shape does not have is
 //! `null`. What is refused throws an `Error` whose `field` names the key at fault.
 
+mod export;
 mod pins;
 mod plain;
 
 use halfbreadth_core::{
+    arcs::offset,
     compare,
     curve::batten,
     demo,
@@ -14,15 +16,15 @@ use halfbreadth_core::{
     dimension,
     edit::Edit,
     editor::{inside, outside},
+    export::Kind,
     format::{
-        dxf,
         json::{self, Document, Value},
         link, svg,
     },
     measure::Measured,
     quantities::MEASURES,
 };
-use js_sys::{Error, Object, Reflect};
+use js_sys::{Array, Error, Object, Reflect};
 use serde::{Serialize, Serializer as _};
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::{JsValue, prelude::wasm_bindgen};
@@ -111,20 +113,46 @@ pub fn compare(a: &JsValue, b: &JsValue) -> Result<JsValue, JsValue> {
     Ok(comparison.into())
 }
 
-/// The deck as a file of that kind, `svg` or `dxf`, at true scale. No options yet: the deck with its holes, centreline,
-/// bend lines and blank, on the developed sheet.
+/// A part of the deck as a file of that kind, at true scale: `svg`, `dxf` and `csv` as text, `pdf` as a `Uint8Array`.
+/// Of `options`, `part` says which (the deck; of `csv` the table of offsets); words and lengths in mm say how.
 ///
 /// # Errors
 ///
-/// Where the design is refused or the kind is unknown.
+/// Where the design is refused, or the kind, an option or its value is unknown, or the options do not go together.
 #[wasm_bindgen(js_name = exportFile)]
-pub fn export_file(design: &JsValue, kind: &str, _options: &JsValue) -> Result<String, JsValue> {
+pub fn export_file(design: &JsValue, kind: &str, options: &JsValue) -> Result<JsValue, JsValue> {
     let design = take_design(design)?;
-    match kind {
-        "svg" => Ok(svg::export(&design)),
-        "dxf" => Ok(dxf::export(&design)),
-        _ => Err(refusal("kind", &format!("there is no export of kind “{kind}”: use svg or dxf"))),
+    let no_kind =
+        || refusal("kind", &format!("there is no export of kind “{kind}”: use svg, dxf, pdf or csv"));
+    let kind = Kind::named(kind).ok_or_else(no_kind)?;
+    export::file(&design, kind, options)
+}
+
+/// The parallel of the outline at `distance` mm, outward where positive: its `path` as SVG path data of lines and arcs, in mm
+/// with y up, and the places on the left half that it does not follow, `unfollowed`, each with `x`, `y` and the `radius`
+/// of the outline there: 0 at a corner, `null` where another part of the edge is in the way.
+///
+/// # Errors
+///
+/// Where the design is refused, or there is no such parallel.
+#[wasm_bindgen]
+pub fn offset(design: &JsValue, distance: f64) -> Result<JsValue, JsValue> {
+    let half = take_design(design)?.shape().outline.resolve();
+    let made = offset::offset(&half, distance).map_err(|why| refusal("distance", &why.to_string()))?;
+    let chains: Vec<_> = made.contours.iter().flat_map(offset::Contour::whole).collect();
+    let unfollowed = Array::new();
+    for place in &made.places {
+        let entry = Object::new();
+        let radius = place.radius.map_or(JsValue::NULL, JsValue::from);
+        for (key, value) in [("x", place.at.x.into()), ("y", place.at.y.into()), ("radius", radius)] {
+            set(&entry, key, &value);
+        }
+        unfollowed.push(&entry);
     }
+    let parallel = Object::new();
+    set(&parallel, "path", &svg::chains(&chains).into());
+    set(&parallel, "unfollowed", &unfollowed);
+    Ok(parallel.into())
 }
 
 /// The fragment, `#d=…`, of a link that carries the design's shape and name.

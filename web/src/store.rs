@@ -10,5 +10,5 @@ mod settings;
 
 pub(crate) use self::{
     keeper::{Keeper, Resumed},
-    settings::{keep_settings, settings},
+    settings::{export, keep_settings, settings},
 };

@@ -1,5 +1,6 @@
 //! The page as the editor has it: only what changed is touched.
 
+mod cut;
 mod drawing;
 mod fields;
 mod figures;
@@ -12,7 +13,7 @@ mod versions;
 
 pub(crate) use self::fields::set_value;
 use self::{
-    drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, magnifier::Magnifier,
+    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, magnifier::Magnifier,
     readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
 };
 use crate::{dom, store::Keeper};
@@ -24,6 +25,7 @@ use web_sys::Element;
 
 /// All parts of the page that change.
 pub(crate) struct View {
+    cut: Cut,
     drawing: Drawing,
     figures: Figures,
     handles: Handles,
@@ -93,6 +95,7 @@ impl View {
     pub(crate) fn new() -> Self {
         let buttons = dom::all("[data-command]").into_iter().filter_map(Button::of).collect();
         Self {
+            cut: Cut::default(),
             drawing: Drawing::new(),
             figures: Figures::new(),
             handles: Handles::new(),
@@ -128,6 +131,7 @@ impl View {
             self.shelf.draw(keeper);
             self.versions.draw(editor);
             self.sweeps.draw(editor);
+            self.cut.draw(editor, &mut self.texts);
             for button in &mut self.buttons {
                 button.draw(editor);
             }

@@ -3,13 +3,15 @@
 use super::figures;
 use crate::{app, dom, files};
 use halfbreadth_core::{
-    editor::{Command, Direction, Field, Intent, SweepIntent},
+    editor::{Command, Direction, Field, Intent, Room, SweepIntent},
+    export::Kind,
     format::json::Object,
     units::Step,
 };
 use wasm_bindgen::JsCast;
 use web_sys::{
-    Event, EventTarget, HtmlElement, HtmlInputElement, HtmlTextAreaElement, KeyboardEvent, UiEvent,
+    Event, EventTarget, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, KeyboardEvent,
+    UiEvent,
 };
 
 pub(super) fn listen() {
@@ -86,8 +88,10 @@ fn run(command: Command) {
         Command::OpenFile => {
             dom::by_id("file").unchecked_into::<HtmlInputElement>().click();
         }
-        Command::ExportSvg => files::export("svg"),
-        Command::ExportDxf => files::export("dxf"),
+        Command::ExportSvg => files::export(Kind::Svg),
+        Command::ExportDxf => files::export(Kind::Dxf),
+        Command::ExportPdf => files::export(Kind::Pdf),
+        Command::ExportCsv => files::export(Kind::Csv),
         Command::KeepCopy => {
             app::with(|app| {
                 app.keeper.begin(true, Object::default());
@@ -126,6 +130,8 @@ fn nudge(name: &str) {
 
 fn open_room(room: &str) {
     dom::set(&dom::body(), "data-in", room);
+    app::with(|app| app.editor.dated(today()));
+    app::send(Intent::Enter(Room::named(room)));
     for scroller in dom::all(".panel, .rest") {
         scroller.set_scroll_top(0);
     }
@@ -181,6 +187,8 @@ fn show_stored(element: &HtmlElement, key: &str) {
 fn value(element: &HtmlElement) -> String {
     if let Some(input) = element.dyn_ref::<HtmlInputElement>() {
         input.value()
+    } else if let Some(select) = element.dyn_ref::<HtmlSelectElement>() {
+        select.value()
     } else {
         element.dyn_ref::<HtmlTextAreaElement>().map(HtmlTextAreaElement::value).unwrap_or_default()
     }

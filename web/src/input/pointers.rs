@@ -97,11 +97,16 @@ extern "C" {
     fn client_y(this: &Placed) -> f64;
 }
 
+/// Where a pointer is in the window, CSS px.
+pub(super) fn client(event: &MouseEvent) -> Point {
+    let event: &Placed = event.unchecked_ref();
+    Point::new(event.client_x(), event.client_y())
+}
+
 /// Where a pointer is on the stage, CSS px from its top left.
 fn place_of(event: &MouseEvent) -> Point {
-    let event: &Placed = event.unchecked_ref();
     let stage = dom::by_id("stage").get_bounding_client_rect();
-    Point::new(event.client_x() - stage.left(), event.client_y() - stage.top())
+    client(event) - Vec2::new(stage.left(), stage.top())
 }
 
 /// The place on the deck under a point of the stage, mm, and the length of a pixel there.

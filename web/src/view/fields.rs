@@ -6,7 +6,7 @@ use halfbreadth_core::{
     quantities::{Part, SETTINGS},
 };
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlTextAreaElement};
+use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
 
 /// All fields of the page.
 pub(super) struct Fields {
@@ -28,7 +28,13 @@ impl Fields {
         let mut rows = Vec::new();
         for place in dom::all("[data-row]") {
             if let Some(key) = place.get_attribute("data-row") {
-                let tag = if place.has_attribute("data-long") { "textarea" } else { "input" };
+                let tag = if place.has_attribute("data-long") {
+                    "textarea"
+                } else if place.has_attribute("data-choice") {
+                    "select"
+                } else {
+                    "input"
+                };
                 rows.push(Row::new(&place, key, tag));
             }
         }
@@ -94,6 +100,10 @@ impl Row {
         if let (None, Some(label)) = (last, &self.label) {
             label.set_text_content(Some(field.label));
             dom::set(label, "title", field.help);
+            for (word, label) in field.options {
+                let option = dom::append(&self.input, "option", "", label);
+                dom::set(&option, "value", word);
+            }
         }
         if let Some(unit) = &self.unit
             && last.is_none_or(|last| last.unit != field.unit)
@@ -122,5 +132,7 @@ pub(crate) fn set_value(element: &HtmlElement, text: &str) {
         input.set_value(text);
     } else if let Some(area) = element.dyn_ref::<HtmlTextAreaElement>() {
         area.set_value(text);
+    } else if let Some(select) = element.dyn_ref::<HtmlSelectElement>() {
+        select.set_value(text);
     }
 }
