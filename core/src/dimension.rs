@@ -47,6 +47,7 @@ mod side;
 mod tests;
 mod unmet;
 
+pub(crate) use self::hold::keep;
 use self::{
     bench::Bench,
     plan::{Family, Plan},

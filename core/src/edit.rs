@@ -192,7 +192,7 @@ impl Design {
         if self.locks().is_empty() {
             return Ok(self);
         }
-        dimension::hold(&self, self.locks()).map_err(|unmet| Refusal::Unmet(Box::new(unmet)))
+        dimension::keep(&self, self.locks()).map_err(|unmet| Refusal::Unmet(Box::new(unmet)))
     }
 
     fn with_lock(&self, key: &'static str, locked: bool) -> Result<Self, Refusal> {

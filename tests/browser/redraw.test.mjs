@@ -6,9 +6,9 @@ import { openDemo, select } from './steps.mjs';
 
 /**
  * A stroke over the nose of the upper half of Turnstone: from the node before it, as the edge runs there, round to the
- * tip, fuller than it is, with a hand's wobble on it, px.
+ * tip, fuller than it is, with a hand's wobble on it, px; `beside` is how far off the edge it begins, px.
  */
-async function overTheNose(page, wobble = 0) {
+async function overTheNose(page, wobble = 0, beside = 0) {
   const [from, tip] = [await page.handle('n3').centre(), await page.handle('n4').centre()];
   const scale = (tip.x - from.x) / 158.75;
   const [p, q, r, s] = [[254, 100.8], [372, 92.77], [412.75, 64], [412.75, 0]];
@@ -16,7 +16,7 @@ async function overTheNose(page, wobble = 0) {
     const t = i / 59;
     const at = (k) => (1 - t) ** 3 * p[k] + 3 * (1 - t) ** 2 * t * q[k] + 3 * (1 - t) * t ** 2 * r[k] + t ** 3 * s[k];
     const off = wobble * Math.sin(i * 2.1);
-    return { x: tip.x + (at(0) - 412.75) * scale + off, y: tip.y - at(1) * scale + off };
+    return { x: tip.x + (at(0) - 412.75) * scale + off, y: tip.y - at(1) * scale + off - beside * (1 - t) };
   });
 }
 
@@ -52,6 +52,25 @@ for (const by of ['pen', 'touch', 'mouse']) {
     assert.deepEqual(await page.readouts(), after);
   });
 }
+
+for (const beside of [-8, -3, 3, 8, 15]) {
+  scenario(`a stroke by finger that begins ${beside} px off the edge makes no notch`, { ...sizes.tablet, touch: true }, async (page) => {
+    const places = await overTheNose(page, 0.5, beside);
+    await page.command('redraw');
+    await stroke(page, places, 'touch');
+    assert.equal(await page.undoStep(), 'redrew a stretch');
+    for (const bend of ['convex', 'concave']) {
+      const radius = await page.readout(`smallest-${bend}-radius`);
+      assert.ok(radius === null || radius > 30, `${bend}: ${radius}`);
+    }
+  });
+}
+
+scenario('Esc puts the pen down', {}, async (page) => {
+  await page.command('redraw');
+  await page.press('Escape');
+  assert.equal(await page.part('body').attribute('data-redrawing'), null);
+});
 
 scenario('a stroke that touches the edge nowhere is refused with words, and nothing changes', {}, async (page) => {
   const before = await page.readouts();

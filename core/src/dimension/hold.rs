@@ -28,6 +28,20 @@ pub struct Lock {
 ///
 /// [`Unmet`] for the lock that misses its value most, with the nearest value on the way there at which all can be held.
 pub fn hold(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
+    solved(design, locks, NEAREST_STEPS)
+}
+
+/// The same as [`hold`] after an edit of something else, where no other value is wanted than the ones held: none is looked
+/// for, which on the way of a drag would be done over and over.
+///
+/// # Errors
+///
+/// [`Unmet`] for the lock that misses its value most.
+pub(crate) fn keep(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
+    solved(design, locks, 0)
+}
+
+fn solved(design: &Design, locks: &[Lock], nearest_steps: usize) -> Result<Design, Unmet> {
     let dimensions: Vec<&'static Dimension> = locks
         .iter()
         .map(|lock| find(lock.key).ok_or_else(|| Unmet::Unknown(lock.key.to_owned())))
@@ -59,18 +73,21 @@ pub fn hold(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
         Ok(found) => return Ok(found),
         Err(failure) => failure,
     };
+    let Failure { worst, why } = failure;
+    let (quantity, wanted) = (dimensions[worst].quantity(), values[worst]);
+    if nearest_steps == 0 {
+        return Err(Unmet::Beyond { quantity, wanted, nearest: wanted, why });
+    }
     // The nearest that can be held, on the straight way from the present values to the ones wanted.
     let (mut held, mut refused) = (0.0, 1.0);
-    for _ in 0..NEAREST_STEPS {
+    for _ in 0..nearest_steps {
         let share = held + (refused - held) / 2.0;
         let on_the_way: Vec<f64> =
             present.iter().zip(&values).map(|(from, to)| from + share * (to - from)).collect();
         if system.solve(&present, &on_the_way).is_ok() { held = share } else { refused = share }
     }
-    let Failure { worst, why } = failure;
-    let nearest =
-        accuracies[worst].toward(present[worst] + held * (values[worst] - present[worst]), present[worst]);
-    Err(Unmet::Beyond { quantity: dimensions[worst].quantity(), wanted: values[worst], nearest, why })
+    let nearest = accuracies[worst].toward(present[worst] + held * (wanted - present[worst]), present[worst]);
+    Err(Unmet::Beyond { quantity, wanted, nearest, why })
 }
 
 /// Most steps of Newton's method.

@@ -449,6 +449,7 @@ fn fair(editor: &mut Editor) {
         return;
     }
     editor.stretch_from = None;
+    editor.selection = None; // battens bring pins of their own, and the node in hand may have another number
     if let Ok((_, found)) = found {
         let moved = show(found.movement, Unit::Thickness, editor.settings.system);
         let [before, after] = found.swells;

@@ -210,9 +210,14 @@ fn drop_it(editor: &mut Editor) {
 fn cancel(editor: &mut Editor) {
     if !core::mem::take(&mut editor.ink).is_empty() {
         editor.say("Left as it was.");
+        return;
     }
     if editor.laying.take().is_some() {
         editor.say("Left as it was.");
+    }
+    // With nothing under way it is the pen that is put down.
+    if editor.gesture.is_none() && core::mem::take(&mut editor.redrawing) {
+        editor.say("");
     }
     if editor.gesture.take().is_some() {
         editor.say("Left as it was.");

@@ -407,3 +407,26 @@ fn what_is_refused_is_said_in_the_units_on_the_screen() {
         "Width 20 in cannot be met: it may be ≈ 4 23/32 in to ≈ 12 19/32 in; the nearest is 320 mm."
     );
 }
+
+#[test]
+fn fairing_what_is_fair_changes_nothing_and_says_so() {
+    let mut editor =
+        Editor::new(History::new("opened", demo::turnstone()), Settings::default(), Size::new(1000.0, 600.0));
+    editor.handle(Intent::Select(Some(Target::Node(1))));
+    editor.handle(Intent::Run(Command::MarkStretch));
+    editor.handle(Intent::Select(Some(Target::Node(3))));
+    editor.handle(Intent::Run(Command::Fair));
+    assert_eq!(editor.notice().text, "Nothing to fair within the bound.");
+    assert_eq!(editor.history().undo_name(), None);
+}
+
+#[test]
+fn a_cancel_with_nothing_under_way_puts_the_pen_down() {
+    let mut editor = editor();
+    editor.handle(Intent::Run(Command::ToggleRedraw));
+    editor.handle(Intent::InkBegin { at: Point::new(0.0, 95.0) });
+    editor.handle(Intent::Cancel);
+    assert!(editor.redrawing(), "only the stroke is broken off");
+    editor.handle(Intent::Cancel);
+    assert!(!editor.redrawing());
+}

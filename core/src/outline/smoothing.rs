@@ -29,7 +29,8 @@ const MOST_PINS: usize = 24;
 
 impl Outline {
     /// The chain with the nodes from `first` to `last` moved, the edge by `bound` mm at most, so that the battens through
-    /// them swell as seldom as that allows. Cubic spans among them become battens first.
+    /// them swell as seldom as that allows. Cubic spans among them become battens first. Where that takes no swell away
+    /// the chain comes back as it is.
     ///
     /// # Errors
     ///
@@ -76,6 +77,10 @@ impl Outline {
             }
             swells = [swells[0] + found.extrema[0], swells[1] + found.extrema[1]];
         }
+        let kept = (self.clone(), Faired { movement: 0.0, swells: [swells[0]; 2] });
+        if swells[1] >= swells[0] {
+            return Ok(kept); // fair already, as far as the bound goes
+        }
         // Between pins the edge may move a little farther than they do: then all of it moves a little less.
         let old = self.resolve();
         let mut share = 1.0;
@@ -92,6 +97,6 @@ impl Outline {
             }
             share *= (bound / movement).min(0.95) - tolerance::TOUCH;
         }
-        Ok((self.clone(), Faired { movement: 0.0, swells: [swells[0]; 2] }))
+        Ok(kept)
     }
 }

@@ -63,7 +63,7 @@ fn a_pin_added_to_a_batten_leaves_the_curve() {
 #[test]
 fn a_batten_with_free_ends_through_pins_of_a_circle_is_the_circle() {
     let (radius, centre) = (120.0, Point::new(260.0, -20.0));
-    let pin = |degrees: f64| centre + crate::real::unit_vector(degrees.to_radians()) * radius;
+    let pin = |degrees: f64| centre + real::unit_vector(degrees.to_radians()) * radius;
     let nodes = [70.0, 50.0, 30.0, 15.0].map(|a| Node { place: pin(a), joint: Joint::Smooth(0.0) });
     let mut outline =
         Outline { nodes: nodes.to_vec(), spans: vec![Span::BATTEN; 3], twin: false, sweeps: Vec::new() };

@@ -298,8 +298,8 @@ pub(super) fn cancel() {
             app::send(Intent::Cancel);
             State::Idle
         }
-        // Nothing is held, but touches are waited for.
-        other if app::with(|app| app.editor.is_laying()) == Some(true) => {
+        // Nothing is held, but touches or strokes are waited for.
+        other if app::with(|app| app.editor.is_laying() || app.editor.redrawing()) == Some(true) => {
             app::send(Intent::Cancel);
             other
         }
