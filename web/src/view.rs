@@ -119,7 +119,9 @@ impl View {
         self.light = if under_way { (self.light + 1) % FULL_EVERY } else { 0 };
         let is_light = self.light != 0;
         let scene = editor.scene();
-        self.figures.draw(editor, &scene);
+        if !is_light {
+            self.figures.draw(editor, &scene);
+        }
         self.drawing.draw(editor, scene);
         self.handles.draw(editor, is_light);
         self.magnifier.draw(editor);
