@@ -25,6 +25,8 @@ pub struct HandleView {
     pub look: &'static str,
     /// Whether it is selected.
     pub selected: bool,
+    /// Whether a stretch begins at it.
+    pub marked: bool,
     /// Its place along the board and across it, for keys and screen readers; empty on the copies.
     pub sliders: Vec<Slider>,
 }
@@ -110,6 +112,7 @@ impl Editor {
             label,
             look,
             selected: self.selection == Some(grip.target),
+            marked: self.stretch_from.is_some_and(|node| grip.target == Target::Node(node)),
             sliders,
         }
     }

@@ -143,7 +143,10 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
         Intent::Nudge { target, direction, step, at_ms } => nudge(editor, target, direction, step, at_ms),
         Intent::Type { key, text } => fields::enter(editor, &key, &text),
         Intent::Untype => editor.typed = None,
-        Intent::Select(target) => editor.selection = target,
+        Intent::Select(target) => {
+            editor.selection = target;
+            say_stretch(editor);
+        }
         Intent::Run(command) => command::run(editor, command),
         Intent::Zoom { about, factor } => {
             editor.view = editor.view.zoomed(about, factor);
@@ -171,8 +174,16 @@ fn grab(editor: &mut Editor, at: Point, reach: f64) {
         Some(Grip { target, .. }) => Some(target),
         None => handles::span_near(editor, at, reach),
     };
+    say_stretch(editor);
     if let Some(grip) = grip.filter(|_| !editor.settings.locked) {
         editor.gesture = Gesture::grab(editor.history.design(), grip, at);
+    }
+}
+
+/// Says what can be done once both ends of a stretch are marked.
+fn say_stretch(editor: &mut Editor) {
+    if editor.stretch().is_some() {
+        editor.say("The stretch is marked: fair it, or keep it as a sweep.");
     }
 }
 

@@ -95,7 +95,8 @@ impl Shown {
     fn describe(&self, handle: &HandleView, is_stop: bool) {
         let far = if handle.sliders.is_empty() { " far" } else { "" };
         let selected = if handle.selected { " selected" } else { "" };
-        self.element.set_class_name(&format!("handle {}{far}{selected}", handle.look));
+        let marked = if handle.marked { " marked" } else { "" };
+        self.element.set_class_name(&format!("handle {}{far}{selected}{marked}", handle.look));
         if !handle.sliders.is_empty() {
             dom::set(&self.element, "aria-label", &handle.label);
         }

@@ -16,6 +16,8 @@ const TIP: f64 = 12.0;
 const SQUARE: f64 = 0.5;
 /// The cosine up to which an end of a sweep counts as square: a thousandth of a turn is no other direction.
 const SQUARE_ENOUGH: f64 = 6e-3;
+/// The share of a span that must lie between the touches for it to count as under them: a touch at its node does not.
+const BARELY: f64 = 0.02;
 /// The share of the whole sweep's reach from which on two touches mean all of it: fingers are no rulers.
 const NEARLY: f64 = 0.9;
 /// Nearer to where it was touched than this, mm, a sweep ends there.
@@ -43,6 +45,15 @@ impl Outline {
         let touches = self.on_drawn_half(&at);
         let [mut first, mut second] = [self.touched(touches[0])?, self.touched(touches[1])?];
         let along = |place: (usize, f64)| place.0 as f64 + place.1;
+        // What is under it may be laid itself: the rest of that is no sweep any more.
+        let (low, high) = (along(first).min(along(second)), along(first).max(along(second)));
+        let under = (0..self.spans.len()).find(|&s| {
+            let start = s as f64;
+            matches!(self.spans[s], Span::Laid { .. }) && high.min(start + 1.0) - low.max(start) > BARELY
+        });
+        if let Some(span) = under {
+            return self.freed(span)?.with_sweep_laid(sweep, at);
+        }
         // What the centreline holds stays; else the first touch does.
         let ends = [0.0, self.spans.len() as f64];
         if ends.contains(&along(second)) {

@@ -78,7 +78,9 @@ impl Outline {
         let by = if reverse { -by } else { by };
         let by = units::whole_nm(real::clamp(by, -from, length - to));
         if by == 0.0 {
-            return Err(Refusal::Impossible("the sweep ends here: it cannot be slid any farther this way"));
+            return Err(Refusal::Impossible(
+                "the sweep ends here: slide it the other way, or bring its two marks nearer to one another first",
+            ));
         }
         Ok(self.with_laid(s, Span::Laid { sweep, from: from + by, to: to + by, flip, reverse }, 0.0))
     }

@@ -79,6 +79,27 @@ fn what_was_kept_at_a_tip_lies_at_another_tip_with_the_same_end() {
 }
 
 #[test]
+fn a_sweep_is_laid_over_another_that_lies_there() {
+    let deck = with_nose_on_tail();
+    let family = Family::Superellipse { along: 150.0, across: 100.0, exponent: 2.4 };
+    let deck = made(&deck, SweepEdit::Add { name: "round".into(), family });
+    for at in
+        [[(-405.0, 2.0), (-250.0, 101.0)], [(-405.0, 2.0), (-330.0, 92.0)], [(-300.0, 97.0), (-402.0, 20.0)]]
+    {
+        let over = made(&deck, SweepEdit::Lay { sweep: 1, at: at.map(Point::from) });
+        let laid: Vec<usize> = outline(&over)
+            .spans
+            .iter()
+            .filter_map(|span| match span {
+                Span::Laid { sweep, .. } => Some(*sweep),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(laid, [1], "{at:?}");
+    }
+}
+
+#[test]
 fn the_nose_laid_on_the_tail_is_the_same_curve_to_a_micrometre() {
     let deck = with_nose_on_tail();
     let chain = outline(&deck);
