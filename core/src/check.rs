@@ -3,7 +3,7 @@
 
 use crate::{
     design::Shape,
-    measure::Measured,
+    measure::{End, Measured},
     tolerance,
     units::{System, Unit, show},
     workshop::blank,
@@ -23,6 +23,12 @@ pub struct Problem {
 
 /// Nearest the edge of a hole may come to the rail without a warning, mm: half an inch (common practice).
 const HOLE_TO_RAIL: f64 = 12.0;
+/// Tightest bend of an edge that a bit still follows, mm: just above the radius of a 3/8 in bit (common practice).
+const TIGHTEST_BEND: f64 = 5.0;
+/// Least wood beside the bolt holes' lines anywhere between the outer rows, mm: as much as beside a hole (common practice).
+const NECK_MARGIN: f64 = 12.0;
+/// Least half-breadth between the shoulders, mm: a neck half as wide as a hand (common practice).
+const NARROWEST: f64 = 20.0;
 /// Smallest blunt tip, mm (common practice).
 const BLUNT_TIP: f64 = 12.0;
 
@@ -88,8 +94,70 @@ pub fn problems(shape: &Shape, measured: &Measured, system: System) -> Vec<Probl
         }
     }
 
+    found.extend(tight_bends(measured, system));
+    found.extend(neck(shape, measured, system));
     found.extend(blank_margins(measured, system));
     found
+}
+
+/// Where the edge bends tighter than any bit follows. A tip that does is a point, and said to be one.
+fn tight_bends(measured: &Measured, system: System) -> Vec<Problem> {
+    let length = |mm: f64| show(mm, Unit::Length, system);
+    let mut found = Vec::new();
+    for (key, bend) in [
+        ("smallest-convex-radius", measured.smallest_convex),
+        ("smallest-concave-radius", measured.smallest_concave),
+    ] {
+        if let Some(bend) = bend.filter(|bend| bend.radius < TIGHTEST_BEND && bend.at.y > tolerance::TOUCH) {
+            let (radius, along) = (length(bend.radius), length(bend.at.x));
+            let text = format!(
+                "The edge bends to a radius of {radius} at {along} along: no bit follows it, and it breaks: smooth it to \
+                 {} or more.",
+                length(TIGHTEST_BEND)
+            );
+            found.push(Problem { key, text, at: Some(bend.at) });
+        }
+    }
+    found
+}
+
+/// Where the deck is too narrow to carry a foot: between the outer bolt rows, else between the shoulders.
+fn neck(shape: &Shape, measured: &Measured, system: System) -> Option<Problem> {
+    let row = shape.datum.outer_row();
+    let shoulder = |end: &End| end.shoulder.map_or(row, |shoulder| shoulder.at.x.max(row));
+    let least_of_rows = shape.datum.pattern_width / 2.0 + NECK_MARGIN;
+    for (from, to, least, place) in [
+        (-row, row, least_of_rows, "bolt rows"),
+        (-shoulder(&measured.tail), shoulder(&measured.nose), NARROWEST, "shoulders"),
+    ] {
+        let at = narrowest(measured, from, to)?;
+        if at.y < least {
+            let width = |half: f64| show(2.0 * half, Unit::Length, system);
+            let text = format!(
+                "Between the {place} the deck is only {} wide at {} along: below {} it breaks under a foot.",
+                width(at.y),
+                show(at.x, Unit::Length, system),
+                width(least)
+            );
+            return Some(Problem { key: "overall-width", text, at: Some(at) });
+        }
+    }
+    None
+}
+
+/// Where the half-breadth is least between two stations: at one of them, or at an end of a monotone stretch.
+fn narrowest(measured: &Measured, from: f64, to: f64) -> Option<Point> {
+    let mut least: Option<Point> = None;
+    for stretch in measured.envelope.stretches() {
+        let reached = [stretch.start.x.max(from), stretch.end.x.min(to)];
+        for x in reached.into_iter().filter(|_| reached[0] <= reached[1]) {
+            let at = Point::new(x, stretch.height_at(x));
+            if least.is_none_or(|least| at.y < least.y) {
+                least = Some(at);
+            }
+        }
+    }
+    least
 }
 
 /// Where the blank is too small for the outline, or leaves too little round it.
@@ -121,7 +189,7 @@ fn distance_to_edge(measured: &Measured, from: Point) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{demo, design::Design, edit::Edit};
+    use crate::{demo, design::Design, edit::Edit, measure::Bend};
 
     fn keys(design: &Design) -> Vec<&'static str> {
         let measured = Measured::of(design.shape());
@@ -139,6 +207,41 @@ mod tests {
     fn a_blank_smaller_than_the_deck_is_named() {
         let deck = demo::turnstone().apply(&Edit::Set { key: "blank-width", value: 200.0 }).unwrap();
         assert_eq!(keys(&deck), ["blank-width"]);
+    }
+
+    /// The demo deck with its nose spans drawn through other places.
+    #[track_caller]
+    fn check_moved(moves: &[(usize, f64, f64)], key: &str, words: &str) {
+        let mut deck = demo::turnstone();
+        for &(node, x, y) in moves {
+            deck = deck.apply(&Edit::MoveNode { node, to: (x, y).into() }).unwrap();
+        }
+        let measured = Measured::of(deck.shape());
+        let found = problems(deck.shape(), &measured, System::default());
+        let problem = found.iter().find(|problem| problem.key == key).unwrap_or_else(|| panic!("{found:?}"));
+        assert!(problem.text.contains(words), "{}", problem.text);
+    }
+
+    #[test]
+    fn a_neck_between_the_bolt_rows_is_named() {
+        check_moved(
+            &[(2, 0.0, 30.0)],
+            "overall-width",
+            "Between the bolt rows the deck is only 60.0 mm wide at 0.0 mm",
+        );
+    }
+
+    #[test]
+    fn a_bend_that_no_bit_follows_is_named_and_one_that_a_bit_follows_is_not() {
+        let shape = demo::turnstone();
+        let mut measured = Measured::of(shape.shape());
+        let at = Point::new(100.0, 90.0);
+        for (radius, found) in [(4.9, 1), (5.1, 0)] {
+            measured.smallest_concave = Some(Bend { radius, at });
+            let problems = problems(shape.shape(), &measured, System::default());
+            assert_eq!(problems.len(), found, "{problems:?}");
+            assert!(problems.iter().all(|p| p.key == "smallest-concave-radius" && p.at == Some(at)));
+        }
     }
 
     #[test]
