@@ -12,6 +12,10 @@ pub const TANGENT: f64 = 1e-6;
 /// Two stored places closer than this, in mm, are one node. Smaller spans have no direction worth the name.
 pub const NODE_GAP: f64 = 0.01;
 
+/// A length within this of a 64th of an inch, in nm, is typed again as that 64th: twice what a dimension is met to, and a
+/// four-hundredth of the way to the next.
+pub const SIXTY_FOURTH_NM: f64 = 1000.0;
+
 /// Curves that come nearer to each other than this, in mm, count as touching, so the outline is not simple there.
 /// A saw kerf is a hundred times wider.
 pub const TOUCH: f64 = 1e-3;

@@ -31,7 +31,7 @@ mod words;
 pub use kind::Unit;
 pub use number::{decimal, decimal_trimmed};
 pub use parse::{LONGEST, ParseError, Reason, parse};
-pub use show::{Shown, entry, rounded_entry, show, show_difference};
+pub use show::{Shown, entry, entry_symbol, rounded_entry, show, show_difference};
 pub use words::Words;
 pub(crate) use words::error_with_words;
 

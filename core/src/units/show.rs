@@ -5,6 +5,7 @@ mod tests;
 
 use super::number::{decimal_trimmed, grouped, whole, with_point};
 use super::{Denominator, MOST_GRAINS, NM_PER_INCH, System, Unit, kind::Symbol, parse, stored};
+use crate::tolerance;
 use std::fmt;
 
 /// A quantity as shown; `Display` joins number and unit: `8 1/4 in`, `12.1°`, `75.9 %`.
@@ -77,9 +78,17 @@ pub fn entry(value: f64, unit: Unit, system: System) -> String {
     if there.chars().count() < here.chars().count() { there } else { here }
 }
 
+/// The symbol to set beside a text of [`entry`]: the page's, none where the text has its own.
+///
+/// In inches `160 mm` has none, `8 1/4` has `in`.
+pub fn entry_symbol(text: &str, unit: Unit, system: System) -> &'static str {
+    let (here, metric) = (unit.symbol(system), unit.symbol(System::Millimetres));
+    if here != metric && !metric.is_empty() && text.ends_with(metric) { "" } else { here }
+}
+
 /// The text of a field for a value that a hand on the drawing has set or that is measured, which may have more digits than
 /// anyone types: rounded to 0.01 of its unit, in inches to a fraction, without a mark where it is not exact, so that what
-/// is left of it after a change can be read.
+/// is left of it after a change can be read. Within 1 µm of a 64th it is that 64th.
 ///
 /// What it leaves out is never fed back: a field that is left as it was changes nothing.
 pub fn rounded_entry(value: f64, unit: Unit, system: System) -> String {
@@ -87,8 +96,12 @@ pub fn rounded_entry(value: f64, unit: Unit, system: System) -> String {
     let grains = stored(value, unit) as f64;
     match system {
         System::Inches { denominator } if unit.is_length() => {
-            let exact = Rounded::fraction(grains, Denominator::SixtyFourths);
-            let fraction = if exact.exact { exact } else { Rounded::fraction(grains, denominator) };
+            // What was typed is met to half a micrometre: a 64th that comes back a hair off is that 64th still.
+            let sixty_fourth = NM_PER_INCH / 64.0;
+            let nearest = (grains / sixty_fourth).round() * sixty_fourth;
+            let is_near = (grains - nearest).abs() <= tolerance::SIXTY_FOURTH_NM;
+            let finest = if is_near { Denominator::SixtyFourths } else { denominator };
+            let fraction = Rounded::fraction(grains, finest);
             let sign = if fraction.is_zero() || !fraction.negative { "" } else { "-" };
             format!("{sign}{}", fraction.digits)
         }

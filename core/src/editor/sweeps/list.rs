@@ -6,7 +6,7 @@ use crate::{
     edit::SweepEdit,
     editor::{Editor, Target},
     outline::{Span, Sweep, SweepCurve},
-    units::{Unit, entry, parse, show},
+    units::{Unit, entry, entry_symbol, parse, show},
 };
 
 /// A sweep as the page lists it.
@@ -35,7 +35,7 @@ pub struct SweepSize {
     pub label: &'static str,
     /// Its value as it can be typed again.
     pub text: String,
-    /// Its unit as shown, may be empty.
+    /// Its unit as shown; empty where there is none, or where the text has its own.
     pub unit: &'static str,
 }
 
@@ -89,11 +89,9 @@ impl Editor {
                     SweepCurve::Family(family) if used == 0 => sizes(family),
                     _ => Vec::new(),
                 };
-                let size = |(word, label, unit, value): Size| SweepSize {
-                    word,
-                    label,
-                    text: entry(value, unit, system),
-                    unit: unit.symbol(system),
+                let size = |(word, label, unit, value): Size| {
+                    let text = entry(value, unit, system);
+                    SweepSize { word, label, unit: entry_symbol(&text, unit, system), text }
                 };
                 SweepView {
                     index,

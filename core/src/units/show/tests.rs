@@ -131,6 +131,26 @@ fn values_are_shown_as_the_trade_reads_them() {
 }
 
 #[test]
+fn a_length_a_hair_off_a_64th_is_typed_again_as_that_64th() {
+    let typed = parse("8 17/64", Unit::Length, IN).unwrap();
+    for (off, text) in
+        [(0.0, "8 17/64"), (5e-4, "8 17/64"), (-1e-3, "8 17/64"), (-1.2e-3, "8 1/4"), (0.1, "8 9/32")]
+    {
+        assert_eq!(rounded_entry(typed + off, Unit::Length, IN), text, "{off}");
+    }
+}
+
+#[test]
+fn a_text_with_a_unit_of_its_own_has_none_beside_it() {
+    for (mm, system, text, symbol) in
+        [(160.0, IN, "160 mm", ""), (209.55, IN, "8 1/4", "in"), (160.0, MM, "160", "mm")]
+    {
+        let entry = entry(mm, Unit::Length, system);
+        assert_eq!((entry.as_str(), entry_symbol(&entry, Unit::Length, system)), (text, symbol));
+    }
+}
+
+#[test]
 fn whatever_is_shown_exactly_can_be_typed() {
     for unit in KINDS {
         for system in [MM, IN_64] {
