@@ -26,7 +26,7 @@ pub struct Readout {
     pub value: Option<f64>,
     /// What else there is to say: why there is none, or that a figure is not what it seems.
     pub remark: &'static str,
-    /// How much it differs from the version behind; empty where none is.
+    /// How much it differs from the version behind; empty where none is, and where it does not as far as is shown.
     pub change: String,
     /// Whether it is locked; `None` where it cannot be set at all.
     pub locked: Option<bool>,
@@ -65,7 +65,8 @@ impl Editor {
         let then = self.behind.as_ref().and_then(|behind| (measure.read)(&behind.measured).value);
         let system = self.settings.system;
         then.zip(now).map_or(String::new(), |(then, now)| {
-            show_difference(now - then, measure.quantity.unit, system).text
+            let change = show_difference(now - then, measure.quantity.unit, system).text;
+            if change.starts_with('±') { String::new() } else { change }
         })
     }
 }
