@@ -348,12 +348,19 @@ impl Words for Refusal {
             Self::OutOfRange { quantity, found, least, most } => {
                 let show = |value: f64| units::show(value, quantity.unit, system);
                 let label = quantity.label;
-                if found < least {
-                    write!(f, "{label} {} is too small (at least {})", show(*found), show(*least))
+                let (limit, words, passed) = if found < least {
+                    (show(*least), "at least", "small")
                 } else if found > most {
-                    write!(f, "{label} {} is too large (at most {})", show(*found), show(*most))
+                    (show(*most), "at most", "large")
                 } else {
-                    write!(f, "{label} is not a number (from {} to {})", show(*least), show(*most))
+                    return write!(f, "{label} is not a number (from {} to {})", show(*least), show(*most));
+                };
+                let found = show(*found);
+                if found.text == limit.text {
+                    // A search comes upon a limit a hair beyond it: the figure would contradict itself.
+                    write!(f, "{label} goes no further: {words} {limit}")
+                } else {
+                    write!(f, "{label} {found} is too {passed} ({words} {limit})")
                 }
             }
             Self::TextTooLong { field, found, most } => {

@@ -59,7 +59,7 @@ pub use self::{
     unmet::{Obstacle, Unmet},
 };
 use crate::{
-    design::{Design, Shape},
+    design::{Design, Refusal, Shape},
     measure::Measured,
     outline::Span,
     quantities::{self, Measure, Quantity, Reading, Setting},
@@ -72,11 +72,25 @@ pub struct Dimension {
     /// Its key in the table of measures or of settings.
     pub key: &'static str,
     family: Family,
+    /// Least and most that may be typed, in the core's unit, where no shape is refused for it. A drawn one may lie beyond.
+    typed: Option<(f64, f64)>,
 }
 
 const fn row(key: &'static str, family: Family) -> Dimension {
-    Dimension { key, family }
+    Dimension { key, family, typed: None }
 }
+
+const fn typed(key: &'static str, family: Family, limits: (f64, f64)) -> Dimension {
+    Dimension { key, family, typed: Some(limits) }
+}
+
+/// One degree, in radians.
+const DEGREE: f64 = core::f64::consts::PI / 180.0;
+
+/// Typed limits of a kick's taper, of a tip's radius and of a waist's length (common practice, no source).
+const TAPER: (f64, f64) = (-20.0 * DEGREE, 45.0 * DEGREE);
+const TIP_RADIUS: (f64, f64) = (3.0, 400.0);
+const WAIST_LENGTH: (f64, f64) = (40.0, 500.0);
 
 /// Every dimension that can be set, in the order of the measures.
 pub const DIMENSIONS: &[Dimension] = &[
@@ -87,13 +101,13 @@ pub const DIMENSIONS: &[Dimension] = &[
     row("rail-run-fore", Family::RailRun(Side::Nose)),
     row("rail-run-aft", Family::RailRun(Side::Tail)),
     row("waist-width", Family::WaistWidth),
-    row("waist-length", Family::WaistLength),
+    typed("waist-length", Family::WaistLength, WAIST_LENGTH),
     row("nose-kick-length", Family::KickLength(Side::Nose)),
-    row("nose-kick-taper", Family::Taper(Side::Nose)),
-    row("nose-tip-radius", Family::TipRadius(Side::Nose)),
+    typed("nose-kick-taper", Family::Taper(Side::Nose), TAPER),
+    typed("nose-tip-radius", Family::TipRadius(Side::Nose), TIP_RADIUS),
     row("tail-kick-length", Family::KickLength(Side::Tail)),
-    row("tail-kick-taper", Family::Taper(Side::Tail)),
-    row("tail-tip-radius", Family::TipRadius(Side::Tail)),
+    typed("tail-kick-taper", Family::Taper(Side::Tail), TAPER),
+    typed("tail-tip-radius", Family::TipRadius(Side::Tail), TIP_RADIUS),
     row("wheelbase", Family::Wheelbase),
 ];
 
@@ -132,13 +146,32 @@ impl Accuracy {
     /// Angles: what moves the side of a kick by some ten nm; a nearest value is offered in thousandths of a degree.
     const ANGLE: Self = Self { met: 1e-7, exact: 2e-9, offer: core::f64::consts::PI / 180_000.0 };
 
-    /// A value on an even step, from `value` toward `present` so that it can be met for sure.
+    /// The accuracy of a search that ended between two values so far apart: it offers no finer step than it knows.
+    fn of_search(mut self, apart: f64) -> Self {
+        while self.offer * STEPS <= apart {
+            self.offer *= STEPS;
+        }
+        self
+    }
+
+    /// A value on an even step, from `value` toward `present` so that it can be met for sure; `present`, on its own step as
+    /// far as it can be told from one, where no step lies between.
     fn toward(&self, value: f64, present: f64) -> f64 {
-        let steps = value / self.offer;
-        let offered = if value > present { steps.floor() } else { steps.ceil() } * self.offer;
-        if (value > present) == (offered > present) { offered } else { present }
+        // Half of what is met to either side is the same value: 699.9999999 is 700.
+        let slack = self.met / 2.0;
+        let round = if value > present { f64::floor } else { f64::ceil };
+        let slack = if value > present { slack } else { -slack };
+        let offered = round((value + slack) / self.offer) * self.offer;
+        if (value > present) == (offered > present) {
+            return offered;
+        }
+        let even = (present / Self::LENGTH.offer).round() * Self::LENGTH.offer;
+        if (even - present).abs() <= self.met { even } else { present }
     }
 }
+
+/// From one step of an offered value to the next coarser.
+const STEPS: f64 = 10.0;
 
 /// What stands in the way where a change takes away what the dimension measures.
 const GONE: &str = "a waist, a straight rail or the round of a tip would come or go there";
@@ -207,6 +240,15 @@ impl Dimension {
             };
             unmet(accuracy.toward(stop.nearest, present), why)
         })
+    }
+
+    /// Checks a typed value against the limits for typing it, where it has some of its own.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::OutOfRange`].
+    pub fn check(&self, value: f64) -> Result<(), Refusal> {
+        self.typed.map_or(Ok(()), |(least, most)| self.quantity().check(value, least, most))
     }
 
     /// Its value on a changed shape; `None` where what it measured before the change is no longer there.

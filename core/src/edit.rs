@@ -162,6 +162,9 @@ impl Design {
             Edit::GoBackTo { version } => self.gone_back_to(*version),
             Edit::Dimension { key, value } => {
                 let unmet = |unmet| Refusal::Unmet(Box::new(unmet));
+                if let Some(dimension) = dimension::find(key) {
+                    dimension.check(*value)?;
+                }
                 let mut locks = self.locks_but(key);
                 let set = dimension::set(self, key, *value).map_err(unmet)?;
                 let is_alone = locks.is_empty();

@@ -26,7 +26,8 @@ pub struct Lock {
 ///
 /// # Errors
 ///
-/// [`Unmet`] for the lock that misses its value most, with the nearest value on the way there at which all can be held.
+/// [`Unmet`] for the lock that is left farthest from its value, with the nearest value on the way there at which all can be
+/// held, to a thousandth of that way.
 pub fn hold(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
     solved(design, locks, NEAREST_STEPS)
 }
@@ -69,12 +70,19 @@ fn solved(design: &Design, locks: &[Lock], nearest_steps: usize) -> Result<Desig
         .collect::<Result<_, _>>()?;
     let bench = Bench::new(design, plans);
     let system = System { bench, before: &measured, dimensions: &dimensions, accuracies: &accuracies };
-    let failure = match system.solve(&present, &values) {
+    let why = match system.solve(&values) {
         Ok(found) => return Ok(found),
-        Err(failure) => failure,
+        Err(why) => why,
     };
-    let Failure { worst, why } = failure;
-    let (quantity, wanted) = (dimensions[worst].quantity(), values[worst]);
+    // All come the same share of their way: the longest way is left farthest from its end.
+    let ways: Vec<f64> = values
+        .iter()
+        .zip(&present)
+        .zip(&accuracies)
+        .map(|((v, p), accuracy)| (v - p) / accuracy.offer)
+        .collect();
+    let worst = worst_of(&ways);
+    let (quantity, wanted, from) = (dimensions[worst].quantity(), values[worst], present[worst]);
     if nearest_steps == 0 {
         return Err(Unmet::Beyond { quantity, wanted, nearest: wanted, why });
     }
@@ -84,9 +92,11 @@ fn solved(design: &Design, locks: &[Lock], nearest_steps: usize) -> Result<Desig
         let share = held + (refused - held) / 2.0;
         let on_the_way: Vec<f64> =
             present.iter().zip(&values).map(|(from, to)| from + share * (to - from)).collect();
-        if system.solve(&present, &on_the_way).is_ok() { held = share } else { refused = share }
+        if system.solve(&on_the_way).is_ok() { held = share } else { refused = share }
     }
-    let nearest = accuracies[worst].toward(present[worst] + held * (wanted - present[worst]), present[worst]);
+    let way = wanted - from;
+    let accuracy = accuracies[worst].of_search(way.abs() * (refused - held));
+    let nearest = accuracy.toward(from + held * way, from);
     Err(Unmet::Beyond { quantity, wanted, nearest, why })
 }
 
@@ -107,12 +117,6 @@ struct System<'a> {
     accuracies: &'a [Accuracy],
 }
 
-/// Why a solve ended: the lock that missed most, and what stood in the way.
-struct Failure {
-    worst: usize,
-    why: Obstacle,
-}
-
 /// Amounts tried, the design they give, and by how many times its accuracy each dimension misses.
 struct Trial {
     amounts: Vec<f64>,
@@ -121,23 +125,19 @@ struct Trial {
 }
 
 impl System<'_> {
-    fn solve(&self, present: &[f64], wanted: &[f64]) -> Result<Design, Failure> {
+    fn solve(&self, wanted: &[f64]) -> Result<Design, Obstacle> {
         let misses = |values: &[f64]| -> Vec<f64> {
             let of = |((v, w), accuracy): ((&f64, &f64), &Accuracy)| (v - w) / accuracy.met;
             values.iter().zip(wanted).zip(self.accuracies).map(of).collect()
         };
-        let at_start = misses(present);
-        let mut worst = worst_of(&at_start);
-        let fail = |worst, refusal| Failure { worst, why: Obstacle::Refused(refusal) };
-        let mut here = self.attempt(vec![0.0; wanted.len()]).map_err(|why| fail(worst, why))?;
+        let mut here = self.attempt(vec![0.0; wanted.len()]).map_err(Obstacle::Refused)?;
         let mut why = Obstacle::Words("the locks pull against one another");
         for _ in 0..MOST_STEPS {
             let miss = misses(&here.values);
             if norm(&miss) <= EXACT_SHARE {
                 break;
             }
-            worst = worst_of(&miss);
-            let slopes = self.slopes(&here, &misses, &miss).map_err(|why| fail(worst, why))?;
+            let slopes = self.slopes(&here, &misses, &miss).map_err(Obstacle::Refused)?;
             let step = least_squares(&slopes, &miss);
             let mut share = 1.0;
             let mut next = None;
@@ -157,7 +157,7 @@ impl System<'_> {
             here = trial;
         }
         let miss = misses(&here.values);
-        if miss.iter().all(|m| m.abs() <= 1.0) { Ok(here.design) } else { Err(Failure { worst, why }) }
+        if miss.iter().all(|m| m.abs() <= 1.0) { Ok(here.design) } else { Err(why) }
     }
 
     fn attempt(&self, amounts: Vec<f64>) -> Result<Trial, Refusal> {

@@ -204,6 +204,40 @@ fn what_a_shape_does_not_have_is_refused_with_words() {
 }
 
 #[test]
+fn a_nearest_value_that_looks_like_the_one_wanted_is_not_offered() {
+    let quantity = find("overall-width").unwrap().quantity();
+    let unmet =
+        |nearest| Unmet::Beyond { quantity, wanted: 170.0, nearest, why: Obstacle::Words("too tight") };
+    let text = unmet(169.999_6).to_string();
+    assert_eq!(text, "Width 170.0 mm cannot be met: too tight; let go of a lock, or ask for less");
+    assert!(unmet(169.0).to_string().ends_with("; the nearest is 169 mm"));
+}
+
+#[test]
+fn a_limit_that_a_search_came_upon_does_not_contradict_itself() {
+    let quantity = find("nose-kick-length").unwrap().quantity();
+    let text = |found| Refusal::OutOfRange { quantity, found, least: 30.0, most: 300.0 }.to_string();
+    assert_eq!(text(300.000_01), "Nose kick length goes no further: at most 300.0 mm");
+    assert_eq!(text(29.999), "Nose kick length goes no further: at least 30.0 mm");
+    assert_eq!(text(301.0), "Nose kick length 301.0 mm is too large (at most 300.0 mm)");
+}
+
+#[test]
+fn what_is_offered_is_as_even_as_it_is_known() {
+    for (value, present, apart, offered) in [
+        (699.999_999_9, 650.0, 0.0, 700.0),
+        (650.0, 699.999_999_9, 0.0, 650.0),
+        (699.999_999_9, 699.999_999_9, 0.0, 700.0),
+        (221.378_4, 209.55, 0.04, 221.37),
+        (221.378_4, 230.0, 0.04, 221.38),
+        (221.378_4, 209.55, 0.0, 221.378),
+    ] {
+        let found = Accuracy::LENGTH.of_search(apart).toward(value, present);
+        assert!((found - offered).abs() < 1e-9, "{found} for {value} from {present}");
+    }
+}
+
+#[test]
 fn a_refusal_says_what_was_found_the_limit_and_the_nearest() {
     let refused = set(&demo::turnstone(), "overall-width", 400.0).unwrap_err();
     assert_eq!(refused.nearest(), Some(320.0));

@@ -73,9 +73,10 @@ impl Words for Unmet {
             Self::Beyond { quantity, wanted, nearest, why } => {
                 let (label, unit) = (quantity.label, quantity.unit);
                 // In full, so that it can be typed as it stands.
+                let is_wanted =
+                    units::show(*nearest, unit, system).text == units::show(*wanted, unit, system).text;
                 let nearest = units::entry(*nearest, unit, system);
-                // What inches do not hold exactly is offered in millimetres, unit and all.
-                let symbol = if nearest.ends_with("mm") { "" } else { unit.symbol(system) };
+                let symbol = units::entry_symbol(&nearest, unit, system);
                 let space = if matches!(symbol, "" | "°") { "" } else { " " };
                 if wanted.is_finite() {
                     let shown = |value| units::show(value, unit, system);
@@ -89,7 +90,12 @@ impl Words for Unmet {
                         }
                         _ => why.words(f, system)?,
                     }
-                    write!(f, "; the nearest is {nearest}{space}{symbol}")
+                    if is_wanted {
+                        // To the eye it is what was asked for: no answer to that.
+                        f.write_str("; let go of a lock, or ask for less")
+                    } else {
+                        write!(f, "; the nearest is {nearest}{space}{symbol}")
+                    }
                 } else {
                     write!(f, "{label} is not a number: it stays {nearest}{space}{symbol}")
                 }

@@ -6,7 +6,7 @@ use crate::{
     dimension::{self, DIMENSIONS},
     edit::Edit,
     quantities::{self, Quantity, SETTINGS},
-    units::{Unit, entry, parse, rounded_entry, show},
+    units::{Unit, entry, entry_symbol, parse, rounded_entry, show},
 };
 use kurbo::Point;
 
@@ -95,7 +95,8 @@ impl Editor {
         };
         let bound = entry(self.settings().fairing_bound, Unit::Length, system);
         let bounds = limits(FAIRING.0, FAIRING.1, Unit::Thickness);
-        fields.push(self.field(FAIRING_BOUND, bound, symbol, bounds, true));
+        let bound_symbol = entry_symbol(&bound, Unit::Length, system);
+        fields.push(self.field(FAIRING_BOUND, bound, bound_symbol, bounds, true));
         for dimension in DIMENSIONS.iter().filter(|d| quantities::find_setting(d.key).is_none()) {
             let Quantity { key, label, help, unit, .. } = *dimension.quantity();
             let value = dimension.read(design.shape(), &self.measured).value;
@@ -107,7 +108,8 @@ impl Editor {
             let Quantity { key, label, help, unit, .. } = setting.quantity;
             let text = entry((setting.get)(design.shape()), unit, system);
             let limits = limits(setting.least, setting.most, unit);
-            fields.push(self.field((key, label, help), text, unit.symbol(system), limits, true));
+            let symbol = entry_symbol(&text, unit, system);
+            fields.push(self.field((key, label, help), text, symbol, limits, true));
         }
         self.cut_fields(&mut fields);
         fields
@@ -191,7 +193,7 @@ fn attempt(editor: &mut Editor, name: &str, edit: &Edit) -> Result<(), String> {
 }
 
 fn setting(editor: &mut Editor, key: &str, text: &str) -> Result<(), String> {
-    if let Some(dimension) = dimension::find(key).filter(|d| quantities::find_setting(d.key).is_none()) {
+    if let Some(dimension) = dimension::find(key) {
         let quantity = dimension.quantity();
         let system = editor.settings.system;
         let value = parse(text, quantity.unit, system).map_err(|error| error.to_string())?;

@@ -103,7 +103,10 @@ fn a_field_takes_inches_and_keeps_what_it_refuses() {
     editor.handle(Intent::Type { key: "wheelbase".into(), text: "5".into() });
     let field = editor.fields().into_iter().find(|f| f.key == "wheelbase").unwrap();
     assert_eq!(field.text, "5");
-    assert_eq!(field.message.as_deref(), Some("Wheelbase 5.0 mm is too small (at least 150.0 mm)."));
+    assert_eq!(
+        field.message.as_deref(),
+        Some("Wheelbase 5.0 mm cannot be met: it may be 150.0 mm to 900.0 mm; the nearest is 150 mm.")
+    );
     assert_eq!(editor.design().shape().datum.wheelbase, 311.15);
 }
 
@@ -282,6 +285,42 @@ fn a_version_lies_behind_and_can_be_gone_back_to() {
     editor.handle(Intent::GoBackTo(0));
     assert_eq!(editor.design().shape(), demo::dunlin().shape());
     assert_eq!(editor.versions()[0].note, "Pops well. Next: wider.");
+}
+
+#[test]
+fn typed_limits_hold_for_what_no_shape_is_refused_for() {
+    for (key, text, words) in [
+        ("nose-tip-radius", "2", "Nose tip radius 2.0 mm is too small (at least 3.0 mm)."),
+        ("tail-tip-radius", "401", "Tail tip radius 401.0 mm is too large (at most 400.0 mm)."),
+        ("nose-kick-taper", "46", "Nose kick taper 46.0° is too large (at most 45.0°)."),
+        (
+            "wheelbase",
+            "149",
+            "Wheelbase 149.0 mm cannot be met: it may be 150.0 mm to 900.0 mm; the nearest is 150 mm.",
+        ),
+    ] {
+        let mut editor = editor();
+        editor.handle(Intent::Type { key: key.to_owned(), text: text.to_owned() });
+        let field = editor.fields().into_iter().find(|field| field.key == key).unwrap();
+        assert_eq!(field.message.as_deref(), Some(words));
+    }
+}
+
+#[test]
+fn a_typed_wheelbase_is_met_to_the_nanometre() {
+    let mut editor = editor();
+    editor.handle(Intent::Type { key: "wheelbase".to_owned(), text: "371.3".to_owned() });
+    assert_eq!(editor.design().shape().datum.wheelbase, 371.3);
+}
+
+#[test]
+fn what_does_not_differ_from_the_version_behind_has_no_change() {
+    let mut editor = editor();
+    editor.handle(Intent::KeepVersion { date: "2026-07-04".to_owned() });
+    editor.handle(Intent::Type { key: "overall-width".to_owned(), text: "193.5".to_owned() });
+    let readouts = editor.readouts();
+    let change = |key| readouts.iter().find(|readout| readout.key == key).unwrap().change.as_str();
+    assert_eq!([change("overall-width"), change("overall-length")], ["+ 3.0", ""]);
 }
 
 #[test]
