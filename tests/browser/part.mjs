@@ -80,6 +80,17 @@ export class Part {
     await this.#frame();
   }
 
+  /** Moves the mouse onto the part and leaves it there. */
+  async hover() {
+    await this.#locator.hover();
+    await this.#frame();
+  }
+
+  /** What a function of the page's own world says of the part. */
+  async evaluate(probe) {
+    return this.#locator.evaluate(probe);
+  }
+
   async click() {
     await this.#locator.click();
     await this.#frame();
