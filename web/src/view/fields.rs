@@ -104,6 +104,10 @@ impl Row {
                 let option = dom::append(&self.input, "option", "", label);
                 dom::set(&option, "value", word);
             }
+            if self.key == "name" {
+                // Its label is not seen: an empty one must leave something to press.
+                dom::set(&self.input, "placeholder", field.label);
+            }
         }
         if let Some(unit) = &self.unit
             && last.is_none_or(|last| last.unit != field.unit)
