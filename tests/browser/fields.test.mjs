@@ -61,6 +61,32 @@ scenario('a value is taken when the field is left, without Enter', {}, async (pa
   assert.equal(await page.undoStep(), 'set blank length');
 });
 
+scenario('a rounded figure that is typed is meant, and one that is only confirmed is not', {}, async (page) => {
+  await page.enter('overall-width', '210');
+  await page.command('units-inch');
+  const field = page.field('overall-width');
+  const width = await page.readout('overall-width');
+  assert.equal(await field.value(), '8 9/32');
+  await field.focus();
+  await page.press('Enter');
+  assert.equal(await page.readout('overall-width'), width, 'confirmed untouched');
+  await page.enter('overall-width', '8 9/32');
+  assert.ok(Math.abs((await page.readout('overall-width')) - 8.28125 * 25.4) < 1e-3, 'typed');
+  await page.enter('overall-width', '8 17/64');
+  assert.equal(await field.value(), '8 17/64');
+});
+
+scenario('a refused name moves nothing, and an empty one leaves something to press', {}, async (page) => {
+  const places = async () => [await page.part('header').box(), await page.part('#stage').box()];
+  const before = await places();
+  await page.enter('name', 'x'.repeat(200));
+  assert.ok(await page.part('#message-name').visible());
+  assert.deepEqual(await places(), before);
+  await page.enter('name', '');
+  assert.equal(await page.field('name').value(), '');
+  assert.equal(await page.field('name').attribute('placeholder'), 'Name');
+});
+
 scenario('a bend line moved by its field moves the platform', {}, async (page) => {
   assert.equal(await page.readout('platform-length'), 508);
   await page.enter('nose-bend-line', '25.4');

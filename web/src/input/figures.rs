@@ -61,7 +61,7 @@ pub(super) fn open(key: &str) {
 fn apply() -> bool {
     let field = field();
     let Some(key) = OPEN.get() else { return true };
-    if !forms::send_text(key, field.value()) {
+    if !forms::send_text(&field, key, field.value()) {
         return true;
     }
     let refused = field_named(key).is_some_and(|field| field.message.is_some());

@@ -25,6 +25,8 @@ pub(super) fn listen() {
             _ => clicked(event.target()),
         }
     });
+    dom::listen(&document, "input", |event: Event| mark_typed(event.target(), true));
+    dom::listen(&document, "focusin", |event: Event| mark_typed(event.target(), false));
     dom::listen(&document, "change", |event: Event| changed(event.target()));
     dom::listen(&document, "keydown", |event: KeyboardEvent| {
         if matches!(event.key().as_str(), "Enter" | "Escape")
@@ -34,6 +36,7 @@ pub(super) fn listen() {
                 enter(&element, key);
             } else if event.key() == "Escape" {
                 app::send(Intent::Untype);
+                dom::set_if(&element, TYPED, None);
                 show_stored(&element, &key);
             }
         }
@@ -159,14 +162,26 @@ fn changed(target: Option<EventTarget>) {
 }
 
 fn enter(element: &HtmlElement, key: String) {
-    send_text(&key, value(element));
+    send_text(element, &key, value(element));
     show_stored(element, &key);
 }
 
-/// Sends a typed text unless it is the value its field shows: that may be rounded, and must not come back. What was refused
-/// may be asked for again. Answers whether it was sent.
-pub(super) fn send_text(key: &str, text: String) -> bool {
-    let is_new = field_named(key).is_none_or(|field| field.message.is_some() || field.text != text);
+/// Marks a field that was typed into since it got the focus.
+const TYPED: &str = "data-typed";
+
+fn mark_typed(target: Option<EventTarget>, typed: bool) {
+    if let Some(element) = target.and_then(|target| target.dyn_into::<HtmlElement>().ok()) {
+        dom::set_if(&element, TYPED, typed.then_some(""));
+    }
+}
+
+/// Sends the text of a field unless nobody typed it and it is the value the field shows: that may be rounded, and must not
+/// come back. What was refused may be asked for again. Answers whether it was sent.
+pub(super) fn send_text(element: &HtmlElement, key: &str, text: String) -> bool {
+    let is_typed = element.has_attribute(TYPED);
+    dom::set_if(element, TYPED, None);
+    let is_new =
+        is_typed || field_named(key).is_none_or(|field| field.message.is_some() || field.text != text);
     if is_new {
         app::send(Intent::Type { key: key.to_owned(), text });
     }
