@@ -58,7 +58,7 @@ impl Sweeps {
         let lay = button(&row, "data-lay-sweep", &index, "Lay", &format!("Lay {}", sweep.name));
         dom::set(&lay, "aria-pressed", if sweep.laying { "true" } else { "false" });
         if sweep.used == 0 {
-            let label = format!("Take {} away", sweep.name);
+            let label = format!("Take away {}", sweep.name);
             button(&row, "data-remove-sweep", &index, "Take away", &label);
         }
     }
