@@ -57,6 +57,17 @@ scenario('a waist cannot be set where there is none', {}, async (page) => {
   assert.equal(await page.field('waist-width').enabled(), false);
 });
 
+for (const [name, size] of Object.entries(sizes)) {
+  scenario(`a taper among the large figures can be held on a ${name}`, { ...size, touch: true }, async (page) => {
+    for (const end of ['nose', 'tail']) {
+      const lock = page.part(`[data-lock="${end}-kick-taper"]`);
+      await lock.tap();
+      assert.equal(await lock.attribute('aria-pressed'), 'true');
+      assert.equal(await page.undoStep(), `locked ${end} kick taper`);
+    }
+  });
+}
+
 scenario('a held dimension stays while the edge is dragged, and is let go again', { ...sizes.tablet, touch: true }, async (page) => {
   await page.part('[data-lock="overall-length"]').click();
   assert.equal(await page.undoStep(), 'locked length');
