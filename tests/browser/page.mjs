@@ -107,16 +107,16 @@ export class Page {
     return this.part(`[data-field="${key}"]`);
   }
 
-  /** The element that carries out a command. */
+  /** The element that carries out a command: of two, the one that is not under More. */
   commandPart(name) {
-    return this.part(`[data-command="${name}"]`);
+    return this.part(`[data-command="${name}"]`).last();
   }
 
   /** Clicks a command; on a small window it may first have to be found under More. */
   async command(name) {
     const more = this.part('.more');
     const under = this.part(`#more [data-command="${name}"]`);
-    if ((await under.count()) > 0 && !(await under.visible())) {
+    if ((await under.count()) > 0 && !(await under.visible()) && !(await this.commandPart(name).visible())) {
       await more.click();
       await under.click();
       await this.press('Escape');
