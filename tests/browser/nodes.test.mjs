@@ -129,3 +129,15 @@ scenario('the buttons go from node to node and round again', {}, async (page) =>
   await page.command('previous-node');
   assert.equal(await selected(), 'n4');
 });
+
+scenario('redrawing is reached with a node in hand, says how to leave it, and gives the node back', { ...sizes.phone, touch: true }, async (page) => {
+  await select(page, 'n2');
+  assert.equal(await page.commandPart('redraw').visible(), false);
+  await page.command('redraw');
+  assert.equal(await page.part('.when-redrawing').visible(), true);
+  assert.equal(await page.part('.when-not-redrawing').visible(), false);
+  assert.equal(await page.field('node-along').visible(), false);
+  await page.commandPart('redraw').click();
+  assert.equal(await page.part('body').attribute('data-redrawing'), null);
+  assert.equal(await page.field('node-along').visible(), true);
+});

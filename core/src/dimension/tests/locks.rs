@@ -72,7 +72,11 @@ fn a_design_that_holds_its_locks_comes_back_as_it_is() {
 #[test]
 fn locks_that_contradict_one_another_are_refused_with_the_nearest() {
     let deck = demo::turnstone();
-    let mut locks = locked(&deck, &["nose-kick-length", "tail-kick-length", "wheelbase", "overall-length"]);
+    // An angle has far smaller numbers: it is not named for that.
+    let mut locks = locked(
+        &deck,
+        &["nose-kick-length", "tail-kick-length", "wheelbase", "overall-length", "nose-kick-taper"],
+    );
     locks[3].value += 10.0;
     let refused = hold(&deck, &locks).unwrap_err();
     assert!((refused.nearest().unwrap() - 812.8).abs() < 0.02, "{refused}");
