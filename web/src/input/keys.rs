@@ -34,7 +34,10 @@ fn handle_of(target: Option<web_sys::EventTarget>) -> Option<Target> {
 fn handle(event: &KeyboardEvent) -> bool {
     let key = event.key();
     if key == "Escape" {
-        pointers::cancel();
+        // The sheet of tools takes it first, to shut.
+        if dom::all("#more:popover-open").is_empty() {
+            pointers::cancel();
+        }
         return false;
     }
     let typing = event
