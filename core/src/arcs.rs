@@ -9,7 +9,7 @@ pub mod offset;
 
 use crate::{outline::Half, real};
 use core::f64::consts::FRAC_PI_6;
-use kurbo::{CubicBez, Point, Rect, Vec2};
+use kurbo::{BezPath, CubicBez, Point, Rect, Vec2};
 
 /// A straight line or a circular arc of at most half a turn, from `p0` to `p1`.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -281,6 +281,20 @@ const fn turn_left(v: Vec2) -> Vec2 {
 fn turned(v: Vec2, angle: f64) -> Vec2 {
     let (sin, cos) = (real::sin(angle), real::cos(angle));
     Vec2::new(v.x * cos - v.y * sin, v.x * sin + v.y * cos)
+}
+
+/// Adds a chain of lines and arcs to a path, its arcs as [cubics](Arc::cubics).
+pub(crate) fn trace(path: &mut BezPath, chain: &[Arc]) {
+    if let Some(first) = chain.first() {
+        path.move_to(first.p0);
+    }
+    for arc in chain {
+        if arc.is_line() {
+            path.line_to(arc.p1);
+        } else {
+            arc.cubics().for_each(|cubic| path.curve_to(cubic.p1, cubic.p2, cubic.p3));
+        }
+    }
 }
 
 #[cfg(test)]

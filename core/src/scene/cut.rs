@@ -6,7 +6,7 @@ use super::{
     pen::{Anchor, Letters, Pen, Role, circle, cross, polyline},
 };
 use crate::{
-    arcs::Arc,
+    arcs,
     export::Made,
     format::drawing::{Colour, Entity, Layer},
 };
@@ -73,10 +73,10 @@ fn trace(path: &mut BezPath, entity: &Entity) {
     match entity {
         Entity::Symmetric(half) => path.extend(half.closed()),
         Entity::Chain(chain) => {
-            course(path, chain);
+            arcs::trace(path, chain);
             path.close_path();
         }
-        Entity::Open(chain) => course(path, chain),
+        Entity::Open(chain) => arcs::trace(path, chain),
         Entity::Polygon(corners) => {
             path.extend(polyline(corners));
             path.close_path();
@@ -84,18 +84,5 @@ fn trace(path: &mut BezPath, entity: &Entity) {
         Entity::Circle { centre, radius } => path.extend(circle(*centre, *radius)),
         Entity::Line(a, b) => path.extend(polyline(&[*a, *b])),
         Entity::Text { .. } => {}
-    }
-}
-
-fn course(path: &mut BezPath, chain: &[Arc]) {
-    if let Some(first) = chain.first() {
-        path.move_to(first.p0);
-    }
-    for arc in chain {
-        if arc.is_line() {
-            path.line_to(arc.p1);
-        } else {
-            arc.cubics().for_each(|cubic| path.curve_to(cubic.p1, cubic.p2, cubic.p3));
-        }
     }
 }

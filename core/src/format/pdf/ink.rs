@@ -5,7 +5,7 @@ use super::{
     letters::{self, CAPITALS, Letters},
 };
 use crate::{
-    arcs::Arc,
+    arcs::{self, Arc},
     format::drawing::{Colour, Drawing, Entity},
     outline::resolve::extent,
     paper::{PaperError, PaperOptions, Tiling},
@@ -149,15 +149,6 @@ fn closed(chain: &[Arc]) -> BezPath {
 /// A chain of lines and arcs as a path.
 fn open(chain: &[Arc]) -> BezPath {
     let mut path = BezPath::new();
-    if let Some(first) = chain.first() {
-        path.move_to(first.p0);
-    }
-    for arc in chain {
-        if arc.is_line() {
-            path.line_to(arc.p1);
-        } else {
-            arc.cubics().for_each(|cubic| path.curve_to(cubic.p1, cubic.p2, cubic.p3));
-        }
-    }
+    arcs::trace(&mut path, chain);
     path
 }
