@@ -78,6 +78,8 @@ pub struct Workshop<'a> {
     pub tail: Option<Tip>,
     /// What the run needs.
     pub needs: Result<Needs, Fault>,
+    /// The deck that this one is compared with, under its own load; nobody is asked here.
+    pub against: Option<Flex>,
 }
 
 impl<'a> Workshop<'a> {
@@ -122,6 +124,7 @@ impl<'a> Workshop<'a> {
             nose: Tip::of(shape, &measured.nose, &profile.nose, ride, thickness),
             tail: Tip::of(shape, &measured.tail, &profile.tail, ride, thickness),
             needs: Needs::of(layup, inputs),
+            against: None,
             layers,
         }
     }
