@@ -5,6 +5,7 @@
 //! falls. Estimates are called so in the table, and no figure certifies a rider's mass.
 
 pub mod assembly;
+pub mod bench;
 pub mod bend;
 pub mod blank;
 pub mod drilling;
