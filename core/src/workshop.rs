@@ -89,8 +89,7 @@ impl<'a> Workshop<'a> {
         let Inputs { wood, glue, press, ride, .. } = inputs;
         let layers = Layer::of_layup(layup);
         let laminate = Laminate::of(&layers);
-        let built = layup.wood_thickness() + layup.glue_lines() as f64 * wood.bond_line;
-        let thickness = wood.measured_thickness.unwrap_or(built);
+        let thickness = wood.thickness(layup);
         let slip = bend::slip(profile.nose.angle.max(profile.tail.angle), layup.wood_thickness());
         let margins = Margins::of(measured, layup, slip);
         let smallest = margins.smallest(measured);

@@ -6,6 +6,7 @@ mod fields;
 mod figures;
 mod handles;
 mod magnifier;
+mod pressed;
 mod readouts;
 mod shelf;
 mod sweeps;
@@ -14,7 +15,7 @@ mod versions;
 pub(crate) use self::fields::set_value;
 use self::{
     cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, magnifier::Magnifier,
-    readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
+    pressed::Pressed, readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
 };
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
@@ -35,6 +36,7 @@ pub(crate) struct View {
     versions: Versions,
     sweeps: Sweeps,
     magnifier: Magnifier,
+    pressed: Pressed,
     buttons: Vec<Button>,
     texts: Painted,
     frames: u32,
@@ -105,6 +107,7 @@ impl View {
             versions: Versions::new(),
             sweeps: Sweeps::new(),
             magnifier: Magnifier::new(),
+            pressed: Pressed::new(),
             buttons,
             texts: Painted::default(),
             frames: 0,
@@ -134,6 +137,7 @@ impl View {
             self.versions.draw(editor);
             self.sweeps.draw(editor);
             self.cut.draw(editor, &mut self.texts);
+            self.pressed.draw(editor);
             for button in &mut self.buttons {
                 button.draw(editor);
             }

@@ -1,6 +1,9 @@
 //! What a person wants, as the browser reports it.
 
-use super::{Command, Editor, Grip, Nudge, Room, SweepIntent, Target, command, cut, fields, gesture, sweeps};
+use super::{
+    Command, Editor, Grip, Nudge, PressedIntent, Room, SweepIntent, Target, command, cut, fields, gesture,
+    pressed, sweeps,
+};
 use crate::{
     design::Design,
     dimension,
@@ -93,6 +96,8 @@ pub enum Intent {
         /// The distance.
         by: Vec2,
     },
+    /// Something is done with the picture of the pressed deck.
+    Pressed(PressedIntent),
     /// A room is entered.
     Enter(Room),
     /// The bar that stands for the short side of a card is so long on this screen, CSS pixels.
@@ -156,6 +161,7 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
             editor.view = editor.view.panned(by);
             editor.follow_fit = false;
         }
+        Intent::Pressed(intent) => pressed::handle(editor, intent),
         Intent::Enter(room) => cut::enter(editor, room),
         Intent::Calibrate(px) => cut::calibrate(editor, px),
         Intent::Resize(size) => {

@@ -4,6 +4,7 @@
 //! press, then waiting. A [`Session`] is a plan under way: it goes on by itself at the pace, or as far as the maker says that
 //! a step took longer or less. There is no clock here: what time it is comes in, milliseconds of the Unix epoch.
 
+mod board;
 mod kept;
 mod words;
 
@@ -13,7 +14,10 @@ use super::{
 };
 use crate::layup::Layup;
 
-pub use self::words::{span, wall_clock};
+pub use self::{
+    board::{Board, Cue},
+    words::{span, wall_clock},
+};
 
 /// What is done in the press of one deck.
 #[derive(Clone, Debug, PartialEq)]
@@ -205,9 +209,7 @@ impl Session {
         let left = match phase {
             Phase::Countdown => -seconds,
             // A step that is held counts on past its time.
-            _ if self.held == Some(step) => {
-                steps[step].from + self.plan.planned(steps[step].work) - seconds
-            }
+            _ if self.held == Some(step) => steps[step].from + self.plan.planned(steps[step].work) - seconds,
             _ => (steps[step].to - seconds).max(0.0),
         };
         let mut moment = Moment { phase, step, left, open_left: None, assembly_left: None, used: 0.0 };

@@ -51,14 +51,16 @@ impl Session {
             _ => return None,
         };
         let grains = words.next()?;
-        let mut layup = Layup { plies: Vec::new(), ..Layup::default() };
+        let mut layup = Layup::default();
+        let usual = layup.plies[0].clone();
+        layup.plies.clear();
         for letter in grains.chars() {
             let grain = match letter {
                 'L' => Grain::Along,
                 'X' => Grain::Across,
                 _ => return None,
             };
-            layup.plies.push(Ply { grain, thickness: 1.0 });
+            layup.plies.push(Ply { grain, ..usual.clone() });
         }
         if !is_count(layup.plies.len()) {
             return None;

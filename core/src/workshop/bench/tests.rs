@@ -137,9 +137,14 @@ fn a_line_that_no_session_wrote_is_none() {
 
 #[test]
 fn spans_and_wall_clocks_read_as_people_say_them() {
-    for (seconds, text) in
-        [(65.0, "1:05"), (0.2, "0:01"), (0.0, "0:00"), (-12.4, "−0:12"), (86_347.0, "23:59:07"), (-0.5, "0:00")]
-    {
+    for (seconds, text) in [
+        (65.0, "1:05"),
+        (0.2, "0:01"),
+        (0.0, "0:00"),
+        (-12.4, "−0:12"),
+        (86_347.0, "23:59:07"),
+        (-0.5, "0:00"),
+    ] {
         assert_eq!(span(seconds), text);
     }
     // 2026-01-03 was a Saturday: 20,456 days after the epoch's Thursday.
@@ -150,4 +155,23 @@ fn spans_and_wall_clocks_read_as_people_say_them() {
     assert_eq!(wall_clock(noon + 2.0 * 86_400_000.0, 0.0, noon, 0.0), "Monday 12:00");
     // Summer time begins between: the clock of that day counts.
     assert_eq!(wall_clock(noon, 60.0, noon, 0.0), "today 13:00");
+}
+
+#[test]
+fn the_board_says_it_all_and_sounds_at_every_step() {
+    let session = session();
+    let at = |seconds: f64| session.board(after(seconds), &|_| 60.0);
+    assert_eq!((at(-3.0).headline.as_str(), at(-3.0).figure.as_str()), ("Make ready", "0:03"));
+    let board = at(75.0);
+    assert_eq!((board.headline.as_str(), board.figure.as_str()), ("Ply 5 across", "0:45"));
+    assert_eq!((board.open.as_str(), board.used_words.as_str()), ("4:45", "23 %"));
+    assert!(board.next.starts_with("Spread ply 5") && board.can_step && board.late.is_empty());
+    let moments: Vec<Moment> = (-40..2200).map(|k| session.at(after(f64::from(k) / 4.0))).collect();
+    let cues: Vec<Cue> = moments.windows(2).filter_map(|pair| Cue::between(&pair[0], &pair[1])).collect();
+    let count = |cue: Cue| cues.iter().filter(|found| **found == cue).count();
+    // Six lines, closing, pressing; three ticks before each and none in the press.
+    assert_eq!((count(Cue::Step), count(Cue::Tick), count(Cue::Late)), (8, 3 * 8 - 8, 0));
+    for cue in [Cue::Tick, Cue::Step, Cue::Late, Cue::Open] {
+        assert!(cue.tones().iter().all(|(hertz, seconds)| *hertz < 4000.0 && *seconds < 1.0));
+    }
 }

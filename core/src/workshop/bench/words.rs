@@ -102,7 +102,11 @@ pub fn span(seconds: f64) -> String {
     let whole = if seconds < 0.0 { (-seconds).floor() } else { seconds.ceil() };
     let whole = whole.min(1e7) as u32;
     let (hours, minutes, seconds) = (whole / 3600, whole / 60 % 60, whole % 60);
-    if hours > 0 { format!("{sign}{hours}:{minutes:02}:{seconds:02}") } else { format!("{sign}{minutes}:{seconds:02}") }
+    if hours > 0 {
+        format!("{sign}{hours}:{minutes:02}:{seconds:02}")
+    } else {
+        format!("{sign}{minutes}:{seconds:02}")
+    }
 }
 
 /// A moment of the Unix epoch, ms, on a wall clock that is `offset` minutes ahead of UTC there, seen from `now` on the same:

@@ -1,0 +1,71 @@
+//! The pressed deck under a finger, and its sliders.
+
+use super::pointers;
+use crate::{app, dom};
+use halfbreadth_core::{
+    editor::{Intent, PressedIntent},
+    solid::Turn,
+};
+use kurbo::{Point, Size};
+use std::cell::Cell;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, Event, HtmlInputElement, PointerEvent, ResizeObserver};
+
+thread_local! {
+    /// Which pointer turns the deck, and where it was last.
+    static HELD: Cell<Option<(i32, Point)>> = const { Cell::new(None) };
+}
+
+fn send(intent: PressedIntent) {
+    app::send(Intent::Pressed(intent));
+}
+
+pub(super) fn listen() {
+    let solid = dom::by_id("solid");
+    dom::listen(&solid, "pointerdown", |event: PointerEvent| {
+        if HELD.get().is_none() && event.button() == 0 {
+            let _ = dom::by_id("solid").set_pointer_capture(event.pointer_id());
+            HELD.set(Some((event.pointer_id(), pointers::client(&event))));
+        }
+    });
+    dom::listen(&solid, "pointermove", |event: PointerEvent| {
+        let at = pointers::client(&event);
+        if let Some((id, last)) = HELD.get()
+            && id == event.pointer_id()
+        {
+            HELD.set(Some((id, at)));
+            send(PressedIntent::Drag(at - last));
+        }
+    });
+    for name in ["pointerup", "pointercancel", "lostpointercapture"] {
+        dom::listen(&solid, name, |event: PointerEvent| {
+            if HELD.get().is_some_and(|held| held.0 == event.pointer_id()) {
+                HELD.set(None);
+                send(PressedIntent::Rest);
+            }
+        });
+    }
+    for id in ["solid-turn", "solid-tilt", "solid-cut"] {
+        dom::listen(&dom::by_id(id), "input", move |event: Event| {
+            let range = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok());
+            let Some(value) = range.map(|range| range.value_as_number()) else { return };
+            send(match id {
+                "solid-turn" => PressedIntent::Turn(Turn::Turn, value),
+                "solid-tilt" => PressedIntent::Turn(Turn::Tilt, value),
+                _ => PressedIntent::Cut(value),
+            });
+        });
+    }
+    let frames = || ["solid", "section"].map(|id| size(&dom::by_id(id)));
+    let changed = dom::callback(move || send(PressedIntent::Frames(frames())));
+    if let Ok(observer) = ResizeObserver::new(&changed) {
+        observer.observe(&solid);
+        observer.observe(&dom::by_id("section"));
+    }
+}
+
+/// Size on the screen, CSS pixels; none of what is not seen.
+fn size(element: &Element) -> Size {
+    let frame = element.get_bounding_client_rect();
+    Size::new(frame.width(), frame.height())
+}
