@@ -88,7 +88,7 @@ scenario('it is worked by keys alone, held, and says when it is late', {}, async
   await page.press('Enter');
   await button(page, 'start').focus();
   await page.press('Enter');
-  assert.equal(await page.focused().attribute('data-bench'), 'next');
+  assert.equal(await page.focused().attribute('id'), 'bench-title');
   await pass(page, 20, 'lay');
   await page.press('Space');
   await page.until(async () => (await words(page, 'headline')) === 'Ply 5 across', 'the next step');

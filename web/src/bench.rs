@@ -12,7 +12,7 @@ use halfbreadth_core::workshop::{
 use js_sys::Date;
 use std::cell::RefCell;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{Element, Event, HtmlDialogElement, HtmlElement, KeyboardEvent, Storage};
+use web_sys::{Event, HtmlDialogElement, HtmlElement, KeyboardEvent, Storage};
 
 /// Where the session is kept.
 const KEY: &str = "halfbreadth.bench";
@@ -43,9 +43,9 @@ pub(crate) fn begin() {
             with(|bench| bench.press(&what));
         }
     });
-    dom::listen(&dom::by_id("bench"), "keydown", |event: KeyboardEvent| {
+    dom::listen(&dom::document(), "keydown", |event: KeyboardEvent| {
         let on_button = dom::data(event.target(), "data-bench").is_some();
-        if event.key() == " " && !on_button {
+        if event.key() == " " && !on_button && dialog().open() {
             event.prevent_default();
             with(|bench| bench.press("next"));
         }
@@ -139,9 +139,10 @@ impl Bench {
         }
         self.draw();
         match what {
-            "start" | "go-on" => focus("next"),
-            "stop" => focus("go-on"),
-            "forget" => focus("start"),
+            // The space bar is for the next step from there.
+            "start" | "go-on" => focus("#bench-title"),
+            "stop" => focus("#bench [data-bench=go-on]"),
+            "forget" => focus("#bench [data-bench=start]"),
             _ => {}
         }
     }
@@ -261,11 +262,9 @@ fn phase(session: &Session) -> &'static str {
     session.board(Date::now(), &|_| 0.0).phase
 }
 
-/// Puts the focus on a button, where it can be seen.
-fn focus(name: &str) {
-    let buttons: Vec<Element> = dom::all(&format!("#bench [data-bench={name}]"));
-    if let Some(button) = buttons.into_iter().next().and_then(|button| button.dyn_into::<HtmlElement>().ok())
-    {
-        let _ = button.focus();
+/// Puts the focus on what a selector finds first.
+fn focus(selector: &str) {
+    if let Some(element) = dom::all(selector).into_iter().next() {
+        let _ = element.unchecked_into::<HtmlElement>().focus();
     }
 }

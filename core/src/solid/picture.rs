@@ -91,6 +91,11 @@ enum Part<'a> {
     Wall([Point; 2]),
 }
 
+/// Both ends of an edge of a slab.
+fn ends(slab: &Slab, rim: Rim) -> [Point; 2] {
+    [0, 1].map(|end| Point::new(slab.x[end], rim.y[end]))
+}
+
 impl Painter<'_> {
     /// Draws all, the farthest first.
     fn paint(&mut self, station: f64) {
@@ -156,11 +161,15 @@ impl Painter<'_> {
                 faces.push([self.face(&corners.above, lane, 1.0), self.face(&corners.below, lane, -1.0)]);
             }
             let [far, near] = if from_right { [0, 1] } else { [1, 0] };
-            self.rim(slab, strip, far, &faces);
+            let far_seen = self.rim(slab, strip, far);
             for (side, corners) in [(1, &corners.below), (0, &corners.above)] {
                 self.lay(corners, &faces, side, from_right);
             }
-            self.rim(slab, strip, near, &faces);
+            let near_seen = self.rim(slab, strip, near);
+            for (which, seen) in [(far, far_seen), (near, near_seen)] {
+                let [above, below] = faces[if which == 0 { 0 } else { lanes - 1 }];
+                self.rim_lines(ends(slab, strip[which]), seen || above.is_some(), seen || below.is_some());
+            }
             for (side, shown) in shown.iter_mut().enumerate() {
                 *shown |= faces[lanes / 2][side].is_some();
             }
@@ -230,15 +239,12 @@ impl Painter<'_> {
         }
     }
 
-    /// The edge of a strip on its right (0) or left (1).
-    fn rim(&mut self, slab: &Slab, strip: [Rim; 2], which: usize, faces: &[[Option<Role>; 2]]) {
-        let rim = strip[which];
-        let ends = [0, 1].map(|end| Point::new(slab.x[end], rim.y[end]));
+    /// The edge of a strip on its right (0) or left (1); answers whether it is turned to the eye.
+    fn rim(&mut self, slab: &Slab, strip: [Rim; 2], which: usize) -> bool {
+        let ends = ends(slab, strip[which]);
         let along = ends[1] - ends[0];
         let outward = Spot::new(-along.y, along.x, 0.0) * if which == 0 { -1.0 } else { 1.0 };
-        let seen = self.wall(ends, outward);
-        let lane = if which == 0 { faces[0] } else { faces[faces.len() - 1] };
-        self.rim_lines(ends, seen || lane[0].is_some(), seen || lane[1].is_some());
+        self.wall(ends, outward)
     }
 
     /// The edge's own face with its plies, where it is turned to the eye; answers whether it is.

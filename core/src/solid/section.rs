@@ -80,7 +80,7 @@ impl<'a> Section<'a> {
     pub fn draw(&self, size: Size, system: System) -> (Scene, View) {
         let half = self.width / 2.0;
         let room = Rect::new(-half, -self.thickness, half, self.depth.max(1.0));
-        let margins = Margins { left: 62.0, right: 62.0, top: 24.0, bottom: 40.0 };
+        let margins = Margins { left: 36.0, right: 36.0, top: 26.0, bottom: 40.0 };
         let mut view = View::fitted(size, false, room, margins);
         view.scale = view.scale.min(8.0);
         let px = 1.0 / view.scale;

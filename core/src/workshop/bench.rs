@@ -81,8 +81,8 @@ pub struct Moment {
     pub left: f64,
     /// Seconds that the line that lies open may still do so; none where none does.
     pub open_left: Option<f64>,
-    /// Seconds until the first line has used its budget of open and closed time; below 0 when it has. None once it is
-    /// pressed, and before it is spread.
+    /// Seconds until the stack must be pressed: the first of its lines to have used its budget, the open one covered as
+    /// planned. Below 0 where it is too late. None once it is pressed, and before a line is spread.
     pub assembly_left: Option<f64>,
     /// Largest share of its budget that a line has used by now, or had used when it was pressed.
     pub used: f64,
@@ -224,10 +224,12 @@ impl Session {
             let used = (covered - line.from) / open + closed / total;
             moment.used = moment.used.max(used);
             if seconds < pressed {
-                let is_open = seconds < line.to;
-                let left = (1.0 - used) * if is_open { open } else { total };
+                // A line that is held may be covered now.
+                let to = if line.to.is_finite() { line.to } else { seconds };
+                let latest = to + total * (1.0 - (to - line.from) / open);
+                let left = latest - seconds;
                 moment.assembly_left = Some(moment.assembly_left.map_or(left, |least| least.min(left)));
-                if is_open {
+                if seconds < line.to {
                     moment.open_left = Some(open - (seconds - line.from));
                 }
             }

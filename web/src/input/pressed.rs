@@ -9,7 +9,7 @@ use halfbreadth_core::{
 use kurbo::{Point, Size};
 use std::cell::Cell;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlInputElement, PointerEvent, ResizeObserver};
+use web_sys::{Element, Event, HtmlDialogElement, HtmlInputElement, PointerEvent, ResizeObserver};
 
 thread_local! {
     /// Which pointer turns the deck, and where it was last.
@@ -56,12 +56,39 @@ pub(super) fn listen() {
             });
         });
     }
+    dom::listen(&dom::document(), "click", |event: Event| {
+        if let Some((_, what)) = dom::data(event.target(), "data-solid") {
+            enlarge(what == "larger");
+        }
+    });
+    dom::listen(&dom::by_id("solid-large"), "close", |_: Event| put(false));
     let frames = || ["solid", "section"].map(|id| size(&dom::by_id(id)));
     let changed = dom::callback(move || send(PressedIntent::Frames(frames())));
     if let Ok(observer) = ResizeObserver::new(&changed) {
         observer.observe(&solid);
         observer.observe(&dom::by_id("section"));
     }
+}
+
+/// Shows the deck over the whole page, or back in its place.
+fn enlarge(larger: bool) {
+    let dialog: HtmlDialogElement = dom::by_id("solid-large").unchecked_into();
+    if larger {
+        put(true);
+        let _ = dialog.show_modal();
+    } else {
+        dialog.close();
+    }
+}
+
+/// Puts the deck with its sliders where it is to stand.
+fn put(in_dialog: bool) {
+    let figure = dom::by_id("solid-figure");
+    let _ = if in_dialog {
+        dom::by_id("solid-large").append_child(&figure)
+    } else {
+        dom::by_id("pressed").insert_before(&figure, Some(&dom::by_id("section")))
+    };
 }
 
 /// Size on the screen, CSS pixels; none of what is not seen.

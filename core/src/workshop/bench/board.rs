@@ -98,10 +98,9 @@ impl Session {
             Phase::Open => ("open", "the time is over"),
         };
         let clock = |left: Option<f64>| left.map_or(String::new(), span);
-        let opens = self.opens().map_or_else(
-            || "when the step that is held is done".to_owned(),
-            |opens| wall_clock(opens, offset(opens), now, offset(now)),
-        );
+        let opens = self
+            .opens()
+            .map_or_else(|| "held".to_owned(), |opens| wall_clock(opens, offset(opens), now, offset(now)));
         Board {
             phase,
             headline: headline(&self.plan, &at),

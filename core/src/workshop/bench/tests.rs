@@ -47,6 +47,8 @@ fn a_session_goes_on_by_itself_at_the_pace() {
     near(at(-4.0).left, 4.0);
     assert_eq!((at(0.0).phase, at(0.0).step), (Phase::Lay, 0));
     near(at(0.0).open_left.unwrap(), 300.0);
+    // Covered after 1 min, a fifth of its open time, it keeps four fifths of ten minutes.
+    near(at(0.0).assembly_left.unwrap(), 60.0 + 480.0);
     assert_eq!(at(150.0).step, 2);
     near(at(150.0).left, 30.0);
     near(at(150.0).open_left.unwrap(), 270.0);
