@@ -13,6 +13,7 @@ mod ink;
 mod intent;
 mod pressed;
 mod readout;
+mod shop;
 mod snap;
 mod sweeps;
 mod target;
@@ -28,6 +29,7 @@ pub use self::{
     intent::{Direction, Intent},
     pressed::{PressedIntent, PressedView},
     readout::{Readout, inside, outside},
+    shop::{Item, ShopIntent, Tick},
     snap::{Rule, Snapped},
     sweeps::{SweepIntent, SweepSize, SweepView},
     target::{Copy, Grip, Target},

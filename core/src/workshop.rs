@@ -79,6 +79,8 @@ pub struct Workshop<'a> {
     pub tail: Option<Tip>,
     /// What the run needs.
     pub needs: Result<Needs, Fault>,
+    /// The deck that this one is compared with, under its own load; nobody is asked here.
+    pub against: Option<Flex>,
 }
 
 impl<'a> Workshop<'a> {
@@ -110,18 +112,14 @@ impl<'a> Workshop<'a> {
             thickness,
             margins,
             coverage: Coverage::of(layup, measured.area, smallest, glue.density, glue.solids),
-            clock: Clock {
-                open: glue.open,
-                total: glue.total,
-                per_line: glue.per_line,
-                closing: glue.closing,
-            },
+            clock: glue.clock(),
             bolt_load,
             force,
             flex,
             nose: Tip::of(shape, &measured.nose, &profile.nose, ride, thickness),
             tail: Tip::of(shape, &measured.tail, &profile.tail, ride, thickness),
             needs: Needs::of(layup, inputs),
+            against: None,
             layers,
         }
     }

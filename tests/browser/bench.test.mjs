@@ -118,10 +118,10 @@ scenario('the timer goes by the glue and the plies of the design', {}, async (pa
   await page.evaluate(() => localStorage.setItem('halfbreadth.bench', 'bench-1 nonsense'));
   await page.reload();
   await page.room(ROOM);
+  await page.field('laying-first').choose('top');
+  await page.field('spread-basis').choose('both-faces');
   await page.part('.room [data-bench="open"]').click();
   assert.equal(await phase(page), 'setup', 'what cannot be read is no session');
-  await button(page, 'top').click();
-  await button(page, 'both').click();
   assert.match(await words(page, 'plan'), /^Ply 1 lies/);
   await button(page, 'start').click();
   assert.match(await words(page, 'next'), /Spread ply 1, upper face, and ply 2, lower face; lay ply 2/);

@@ -12,7 +12,7 @@ async function open(page) {
   await solid(page).evaluate((element) => element.scrollIntoView({ block: 'center' }));
   await page.until(async () => (await page.part('#solid path').count()) > 20, 'the deck is drawn');
 }
-const ROOM = 'layup';
+const ROOM = 'press';
 
 const data = (page) =>
   page.evaluate(() => [...document.querySelectorAll('#solid path')].map((path) => path.getAttribute('d')).join(''));

@@ -5,10 +5,7 @@ mod sound;
 
 use self::sound::Sound;
 use crate::{app, dom};
-use halfbreadth_core::workshop::{
-    assembly::Clock,
-    bench::{Board, Cue, Moment, Plan, Session},
-};
+use halfbreadth_core::workshop::bench::{Board, Cue, Moment, Plan, Session};
 use js_sys::Date;
 use std::cell::RefCell;
 use wasm_bindgen::{JsCast, JsValue};
@@ -24,8 +21,6 @@ struct Bench {
     session: Option<Session>,
     last: Option<Moment>,
     shown: Option<Board>,
-    top_first: bool,
-    both_faces: bool,
     /// Whether the maker is asked if the timer is to stop.
     asks: bool,
     sound: Sound,
@@ -90,13 +85,10 @@ fn offset(moment: f64) -> f64 {
 }
 
 /// The plan of the design in hand.
-fn plan(top_first: bool, both_faces: bool) -> Option<Plan> {
+fn plan() -> Option<Plan> {
     app::with(|app| {
         let design = app.editor.design();
-        let glue = &design.workshop().glue;
-        let clock =
-            Clock { open: glue.open, total: glue.total, per_line: glue.per_line, closing: glue.closing };
-        Plan::of(&design.shape().layup, clock, glue.press_time, top_first, both_faces)
+        Plan::of(&design.shape().layup, &design.workshop().glue)
     })
 }
 
@@ -112,8 +104,6 @@ impl Bench {
         match what {
             "open" => self.open(),
             "leave" => dialog().close(),
-            "both" => self.both_faces = !self.both_faces,
-            "top" => self.top_first = !self.top_first,
             "sound" => self.sound.play(Cue::Step),
             "start" if self.session.is_none() => self.start(now),
             "next" | "hold" => {
@@ -157,7 +147,7 @@ impl Bench {
 
     fn start(&mut self, now: f64) {
         self.sound.unlock();
-        self.session = plan(self.top_first, self.both_faces).map(|plan| Session::start(plan, now));
+        self.session = plan().map(|plan| Session::start(plan, now));
         self.last = None;
         self.keep();
         self.tick_on();
@@ -205,12 +195,7 @@ impl Bench {
         let Some(session) = &self.session else {
             dom::set(&dialog, "data-phase", "setup");
             dom::set_if(&dialog, "data-late", None);
-            for (name, on) in [("both", self.both_faces), ("top", self.top_first)] {
-                for button in dom::all(&format!("[data-bench={name}]")) {
-                    dom::set(&button, "aria-pressed", if on { "true" } else { "false" });
-                }
-            }
-            if let Some(plan) = plan(self.top_first, self.both_faces) {
+            if let Some(plan) = plan() {
                 text("bench-plan", &[&plan.ready_words(), ". ", &plan.words(), "."].concat());
             }
             text("bench-line", "");

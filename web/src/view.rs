@@ -5,6 +5,7 @@ mod drawing;
 mod fields;
 mod figures;
 mod handles;
+mod lists;
 mod magnifier;
 mod pressed;
 mod readouts;
@@ -14,8 +15,9 @@ mod versions;
 
 pub(crate) use self::fields::set_value;
 use self::{
-    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, magnifier::Magnifier,
-    pressed::Pressed, readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
+    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, lists::Lists,
+    magnifier::Magnifier, pressed::Pressed, readouts::Readouts, shelf::Shelf, sweeps::Sweeps,
+    versions::Versions,
 };
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
@@ -35,6 +37,7 @@ pub(crate) struct View {
     shelf: Shelf,
     versions: Versions,
     sweeps: Sweeps,
+    lists: Lists,
     magnifier: Magnifier,
     pressed: Pressed,
     buttons: Vec<Button>,
@@ -106,6 +109,7 @@ impl View {
             shelf: Shelf::new(),
             versions: Versions::new(),
             sweeps: Sweeps::new(),
+            lists: Lists::new(),
             magnifier: Magnifier::new(),
             pressed: Pressed::new(),
             buttons,
@@ -136,6 +140,8 @@ impl View {
             self.shelf.draw(keeper);
             self.versions.draw(editor);
             self.sweeps.draw(editor);
+            self.lists.draw(editor);
+            self.readouts.draw(editor.worked_out(), false);
             self.cut.draw(editor, &mut self.texts);
             self.pressed.draw(editor);
             for button in &mut self.buttons {

@@ -1,8 +1,8 @@
 //! What a person wants, as the browser reports it.
 
 use super::{
-    Command, Editor, Grip, Nudge, PressedIntent, Room, SweepIntent, Target, command, cut, fields, gesture,
-    pressed, sweeps,
+    Command, Editor, Grip, Nudge, PressedIntent, Room, ShopIntent, SweepIntent, Target, command, cut, fields,
+    gesture, pressed, shop, sweeps,
 };
 use crate::{
     design::Design,
@@ -46,6 +46,8 @@ pub enum Intent {
     InkEnd,
     /// Something is done with a sweep.
     Sweep(SweepIntent),
+    /// Something is done with plies or records.
+    Shop(ShopIntent),
     /// A dimension is locked as it measures now, or let go again.
     ToggleLock {
         /// Its key.
@@ -162,6 +164,7 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
             editor.follow_fit = false;
         }
         Intent::Pressed(intent) => pressed::handle(editor, intent),
+        Intent::Shop(intent) => shop::handle(editor, intent),
         Intent::Enter(room) => cut::enter(editor, room),
         Intent::Calibrate(px) => cut::calibrate(editor, px),
         Intent::Resize(size) => {

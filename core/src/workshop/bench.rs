@@ -10,6 +10,8 @@ mod words;
 
 use super::{
     assembly::Clock,
+    glue::Basis,
+    inputs::Glue,
     order::{Laid, Spread, laying_order},
 };
 use crate::layup::Layup;
@@ -52,7 +54,10 @@ pub enum Work {
         over: Laid,
     },
     /// The press is closed.
-    Close,
+    Close {
+        /// Whether the stack lies head down and is turned before.
+        turn: bool,
+    },
     /// The glue cures in the press.
     Press,
 }
@@ -109,10 +114,11 @@ pub const COUNTDOWN: f64 = 10.0;
 const MINUTE: f64 = 60.0;
 
 impl Plan {
-    /// The plan of a layup; `top_first` and `both_faces` as in [`laying_order`].
+    /// The plan of a layup with a glue.
     #[must_use]
-    pub fn of(layup: &Layup, clock: Clock, press_time: f64, top_first: bool, both_faces: bool) -> Self {
-        Self { order: laying_order(layup, top_first, both_faces), clock, press_time }
+    pub fn of(layup: &Layup, glue: &Glue) -> Self {
+        let order = laying_order(layup, glue.top_first, glue.basis == Basis::BothFaces);
+        Self { order, clock: glue.clock(), press_time: glue.press_time }
     }
 
     /// How many lines are glued.
@@ -121,12 +127,18 @@ impl Plan {
         self.order.len().saturating_sub(1)
     }
 
+    /// Whether the stack is laid head down.
+    #[must_use]
+    pub fn is_top_first(&self) -> bool {
+        self.order.first().is_some_and(|first| first.ply == 1)
+    }
+
     /// What is done, in order: a step a line, closing, pressing.
     #[must_use]
     pub fn works(&self) -> Vec<Work> {
         let mut works: Vec<Work> =
             self.order.windows(2).map(|pair| Work::Lay { under: pair[0], over: pair[1] }).collect();
-        works.extend([Work::Close, Work::Press]);
+        works.extend([Work::Close { turn: self.is_top_first() }, Work::Press]);
         works
     }
 
@@ -136,7 +148,7 @@ impl Plan {
         MINUTE
             * match work {
                 Work::Lay { .. } => self.clock.per_line,
-                Work::Close => self.clock.closing,
+                Work::Close { .. } => self.clock.closing,
                 Work::Press => self.press_time,
             }
     }
@@ -202,7 +214,7 @@ impl Session {
         let phase = match steps[step].work {
             _ if seconds < 0.0 => Phase::Countdown,
             Work::Lay { .. } => Phase::Lay,
-            Work::Close => Phase::Close,
+            Work::Close { .. } => Phase::Close,
             Work::Press if seconds < steps[step].to => Phase::Press,
             Work::Press => Phase::Open,
         };

@@ -5,7 +5,7 @@
 
 pub mod table;
 
-use super::{glue::Basis, press::Thread};
+use super::{assembly::Clock, glue::Basis, press::Thread};
 use crate::{layup::Layup, quantities::Quantity};
 
 /// All of it.
@@ -194,6 +194,14 @@ impl Wood {
     pub fn thickness(&self, layup: &Layup) -> f64 {
         let built = layup.wood_thickness() + layup.glue_lines() as f64 * self.bond_line;
         self.measured_thickness.unwrap_or(built)
+    }
+}
+
+impl Glue {
+    /// Its clock at this bench.
+    #[must_use]
+    pub fn clock(&self) -> Clock {
+        Clock { open: self.open, total: self.total, per_line: self.per_line, closing: self.closing }
     }
 }
 

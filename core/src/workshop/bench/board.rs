@@ -126,7 +126,7 @@ fn headline(plan: &Plan, at: &Moment) -> String {
         Work::Lay { over, .. } => {
             format!("Ply {} {}", over.ply, if over.grain == Grain::Along { "along" } else { "across" })
         }
-        Work::Close => "Close the press".to_owned(),
+        Work::Close { .. } => "Close the press".to_owned(),
         Work::Press if at.phase == Phase::Press => "In the press".to_owned(),
         Work::Press => "Open the press".to_owned(),
     }

@@ -1,6 +1,6 @@
 //! A session as a line of text, so that it goes on after the page was closed.
 
-use super::{Clock, Plan, Session, Spread};
+use super::{Clock, Plan, Session, Spread, laying_order};
 use crate::layup::{Grain, Layup, Ply};
 
 /// First word of the line: the version of what follows.
@@ -19,9 +19,10 @@ impl Session {
         let numbers = [clock.open, clock.total, clock.per_line, clock.closing, *press_time];
         let mut words = vec![VERSION.to_owned(), (self.started as i64).to_string()];
         words.extend(numbers.map(text));
-        let top_first = order.first().is_some_and(|first| first.ply == 1);
         let both = order.iter().any(|laid| matches!(laid.spread, Spread::Both | Spread::Lower));
-        words.push([if top_first { 'T' } else { 'B' }, if both { '2' } else { '1' }].iter().collect());
+        words.push(
+            [if self.plan.is_top_first() { 'T' } else { 'B' }, if both { '2' } else { '1' }].iter().collect(),
+        );
         words.push(order.iter().map(|laid| if laid.grain == Grain::Along { 'L' } else { 'X' }).collect());
         words.push(self.held.map_or("-".to_owned(), |step| step.to_string()));
         words.extend(self.ended.iter().map(|end| end.map_or("-".to_owned(), text)));
@@ -69,7 +70,8 @@ impl Session {
             layup.plies.reverse(); // the order as laid begins with the last ply of the stack
         }
         let clock = Clock { open, total, per_line, closing };
-        let mut session = Self::start(Plan::of(&layup, clock, press_time, top_first, both_faces), started);
+        let order = laying_order(&layup, top_first, both_faces);
+        let mut session = Self::start(Plan { order, clock, press_time }, started);
         let held = words.next()?;
         if held != "-" {
             session.held = Some(held.parse().ok().filter(|step| *step <= session.plan.lines())?);

@@ -4,8 +4,15 @@ use crate::layup::{Grain, Layup};
 const START: f64 = 1_764_100_000_000.0;
 const CLOCK: Clock = Clock { open: 5.0, total: 10.0, per_line: 1.0, closing: 3.0 };
 
+/// A glue with that clock.
+fn glue() -> Glue {
+    let Clock { open, total, per_line, closing } = CLOCK;
+    let press_time = 24.0 * 60.0;
+    Glue { open, total, per_line, closing, press_time, ..Glue::default() }
+}
+
 fn plan() -> Plan {
-    Plan::of(&Layup::default(), CLOCK, 24.0 * 60.0, false, false)
+    Plan::of(&Layup::default(), &glue())
 }
 
 fn session() -> Session {
@@ -31,8 +38,13 @@ fn the_bench_reads_which_face_is_spread_and_which_ply_is_laid() {
     assert_eq!(words[5], "Spread ply 2, upper face; lay ply 1, grain along, better face up");
     assert_eq!(words[6], "Close the press: tighten evenly, from the middle out");
     assert_eq!(words.len(), 8);
-    let both = Plan::of(&Layup::default(), CLOCK, 60.0, true, true).works()[0].words();
-    assert_eq!(both, "Spread ply 1, upper face, and ply 2, lower face; lay ply 2, grain along");
+    let both = Plan::of(&Layup::default(), &Glue { top_first: true, basis: Basis::BothFaces, ..glue() });
+    assert_eq!(
+        both.works()[0].words(),
+        "Spread ply 1, upper face, and ply 2, lower face; lay ply 2, grain along"
+    );
+    assert!(both.works()[6].words().starts_with("Turn the stack over; close the press"));
+    assert_eq!(both.ready_words(), "Ply 1 lies on the bench, grain along, better face down");
     assert_eq!(plan().ready_words(), "Ply 7 lies on the mould, grain along, better face down");
     assert_eq!(plan().words(), "6 lines at 1 min each, 3 min to close: 100 % of the glue’s time");
 }
@@ -106,7 +118,8 @@ fn a_session_goes_on_from_its_line() {
     for (top_first, both_faces) in [(false, false), (true, true)] {
         let mut layup = Layup::default();
         layup.plies[1].grain = Grain::Across; // no longer the same both ways round
-        let plan = Plan::of(&layup, Clock { open: 4.5, ..CLOCK }, 90.0, top_first, both_faces);
+        let basis = if both_faces { Basis::BothFaces } else { Basis::Line };
+        let plan = Plan::of(&layup, &Glue { top_first, basis, open: 4.5, press_time: 90.0, ..glue() });
         let mut session = Session::start(plan, START);
         session.next(after(47.125));
         session.hold(after(100.0));

@@ -25,7 +25,10 @@ impl Work {
                 let face = if over.shows_above { ", better face up" } else { "" };
                 format!("{spread}; lay ply {}, {}{face}", over.ply, grain(over.grain))
             }
-            Self::Close => "Close the press: tighten evenly, from the middle out".to_owned(),
+            Self::Close { turn } => {
+                let turn = if turn { "Turn the stack over; close" } else { "Close" };
+                format!("{turn} the press: tighten evenly, from the middle out")
+            }
             Self::Press => "Leave it in the press".to_owned(),
         }
     }
@@ -36,7 +39,8 @@ impl Plan {
     #[must_use]
     pub fn ready_words(&self) -> String {
         self.order.first().map_or(String::new(), |first| {
-            format!("Ply {} lies on the mould, {}, better face down", first.ply, grain(first.grain))
+            let place = if self.is_top_first() { "bench" } else { "mould" };
+            format!("Ply {} lies on the {place}, {}, better face down", first.ply, grain(first.grain))
         })
     }
 

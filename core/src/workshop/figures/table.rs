@@ -219,6 +219,13 @@ rows! {
     "flat-deflection", "Without concave", Thickness, Flex, estimate, |w| flex(w, |f| f.flat_deflection);
         "The same for a deck without concave.",
         BEAM;
+    "stiffness-ratio", "Stiffness, of the version behind", Ratio, Flex, estimate, |w| match (&w.flex, &w.against) {
+            (Ok(flex), Some(against)) => Reading::of(flex.stiffness_ratio(against)),
+            (Ok(_), None) => Reading::none("no version behind"),
+            (Err(fault), _) => Reading::none(fault.reason()),
+        };
+        "Deflection of the version behind under its load ÷ deflection here under this one: 1.2 gives a fifth less way.",
+        BEAM;
     "middle-stiffness", "Stiffness in the middle", BendingStiffness, Flex, estimate, |w| flex(w, |f| f.middle);
         "EI = D·w + Σ E·t·w·c²·(φ/5 − φ²/9): c the depth of the concave there, φ the share of the width that is arc; 4/45 without a flat strip.",
         BEAM;
