@@ -100,6 +100,20 @@ scenario('the picture follows the shape, and its section has the plies of the la
   assert.equal(await page.part('#section text').count(), 2, 'a flat deck has no concave to dimension');
 });
 
+scenario('the deck is looked at over the whole page, and goes back to its place', { ...sizes.phone, touch: true }, async (page) => {
+  await open(page);
+  const small = await solid(page).box();
+  await page.part('[data-solid="larger"]').tap();
+  await page.until(async () => (await solid(page).box()).height > 1.5 * small.height, 'it is larger');
+  await page.dragBy(solid(page), { x: 60 }, { by: 'touch' });
+  assert.equal(await words(page), 'Seen from the right rail, 24° from above');
+  assert.deepEqual(await page.violations(), []);
+  await page.screenshot('pressed large phone');
+  await page.press('Escape');
+  await page.until(async () => Math.abs((await solid(page).box()).height - small.height) < 1, 'it is back');
+  assert.equal(await page.focused().attribute('data-solid'), 'larger');
+});
+
 for (const [name, size] of Object.entries(sizes)) {
   for (const scheme of ['light', 'dark']) {
     scenario(`the pressed deck is seen whole on a ${name} in ${scheme}`, { ...size, scheme, touch: name !== 'desktop' }, async (page) => {

@@ -9,7 +9,7 @@ use halfbreadth_core::{
 use kurbo::{Point, Size};
 use std::cell::Cell;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlDialogElement, HtmlInputElement, PointerEvent, ResizeObserver};
+use web_sys::{Element, Event, HtmlDialogElement, HtmlElement, HtmlInputElement, PointerEvent, ResizeObserver};
 
 thread_local! {
     /// Which pointer turns the deck, and where it was last.
@@ -61,7 +61,13 @@ pub(super) fn listen() {
             enlarge(what == "larger");
         }
     });
-    dom::listen(&dom::by_id("solid-large"), "close", |_: Event| put(false));
+    dom::listen(&dom::by_id("solid-large"), "close", |_: Event| {
+        put(false);
+        // It was out of sight when the browser gave the focus back.
+        if let Some(button) = dom::all("[data-solid=larger]").into_iter().next() {
+            let _ = button.unchecked_into::<HtmlElement>().focus();
+        }
+    });
     let frames = || ["solid", "section"].map(|id| size(&dom::by_id(id)));
     let changed = dom::callback(move || send(PressedIntent::Frames(frames())));
     if let Ok(observer) = ResizeObserver::new(&changed) {
