@@ -113,6 +113,9 @@ pub const COUNTDOWN: f64 = 10.0;
 
 const MINUTE: f64 = 60.0;
 
+/// What sums of minutes may be off by: a plan that uses all of its budget to the second is in time.
+const ROUNDING: f64 = 1e-9;
+
 impl Plan {
     /// The plan of a layup with a glue.
     #[must_use]
@@ -277,7 +280,7 @@ impl Moment {
     /// Whether the glue has waited longer than its budget.
     #[must_use]
     pub fn is_late(&self) -> bool {
-        self.used > 1.0
+        self.used > 1.0 + ROUNDING
     }
 }
 
