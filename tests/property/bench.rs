@@ -46,7 +46,10 @@ fn after(seconds: f64) -> f64 {
 
 #[track_caller]
 fn near(found: f64, expected: f64, seed: u64) {
-    assert!((found - expected).abs() <= 1e-6 * (1.0 + expected.abs()), "seed {seed}: {found}, not {expected}");
+    assert!(
+        (found - expected).abs() <= 1e-6 * (1.0 + expected.abs()),
+        "seed {seed}: {found}, not {expected}"
+    );
 }
 
 #[test]
@@ -101,7 +104,7 @@ fn whatever_is_pressed_time_goes_on_and_the_line_brings_it_back() {
             assert_eq!(at.is_late(), !board.late.is_empty(), "seed {seed}");
             let back = Session::resumed(&session.kept()).expect("its own line is read");
             assert_eq!(back.kept(), session.kept(), "seed {seed}");
-                    near(back.at(after(seconds)).left, at.left, seed);
+            near(back.at(after(seconds)).left, at.left, seed);
             last = Some(at);
         }
     }

@@ -85,7 +85,7 @@ impl Sheet {
 fn parts(curve: &CubicBez, chord: f64) -> f64 {
     let bend = |a: Point, b: Point, c: Point| ((a - b) + (c - b)).hypot2();
     let bend = bend(curve.p0, curve.p1, curve.p2).max(bend(curve.p1, curve.p2, curve.p3));
-    (6.0 * bend.sqrt() / (8.0 * chord)).sqrt().ceil().max(1.0).min(MOST_PARTS)
+    real::clamp((6.0 * bend.sqrt() / (8.0 * chord)).sqrt().ceil(), 1.0, MOST_PARTS)
 }
 
 /// Stations at which the pressed shape bends: those of a flat sheet need no more than its edge.

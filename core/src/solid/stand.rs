@@ -81,6 +81,7 @@ impl Stand {
 
     /// From where the deck is seen, in words.
     #[must_use]
+    #[expect(clippy::cast_possible_truncation, reason = "whole degrees and eighths of a turn")]
     pub fn words(self) -> String {
         let tilt = self.tilt.to_degrees().round() as i32;
         let height = match tilt {

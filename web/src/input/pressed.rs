@@ -9,7 +9,9 @@ use halfbreadth_core::{
 use kurbo::{Point, Size};
 use std::cell::Cell;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Event, HtmlDialogElement, HtmlElement, HtmlInputElement, PointerEvent, ResizeObserver};
+use web_sys::{
+    Element, Event, HtmlDialogElement, HtmlElement, HtmlInputElement, PointerEvent, ResizeObserver,
+};
 
 thread_local! {
     /// Which pointer turns the deck, and where it was last.

@@ -14,6 +14,7 @@ fn is_count(count: usize) -> bool {
 impl Session {
     /// The line.
     #[must_use]
+    #[expect(clippy::cast_possible_truncation, reason = "whole milliseconds of any date have room")]
     pub fn kept(&self) -> String {
         let Plan { order, clock, press_time } = &self.plan;
         let numbers = [clock.open, clock.total, clock.per_line, clock.closing, *press_time];

@@ -100,6 +100,7 @@ impl Session {
 
 /// Seconds as minutes and seconds, rounded up so that 0:00 is the end: `1:05`, `−0:12`; from an hour on `23:59:07`.
 #[must_use]
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to ten million")]
 pub fn span(seconds: f64) -> String {
     let sign = if seconds <= -1.0 { "−" } else { "" };
     // Past the end whole seconds have gone, before it they are still to come.
@@ -116,6 +117,11 @@ pub fn span(seconds: f64) -> String {
 /// A moment of the Unix epoch, ms, on a wall clock that is `offset` minutes ahead of UTC there, seen from `now` on the same:
 /// `today 14:05`, `tomorrow 9:30`, `Saturday 9:30`.
 #[must_use]
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "days of the epoch, minutes of a day"
+)]
 pub fn wall_clock(moment: f64, offset: f64, now: f64, now_offset: f64) -> String {
     const DAY: f64 = 86_400.0;
     const DAYS: [&str; 7] = ["Thursday", "Friday", "Saturday", "Sunday", "Monday", "Tuesday", "Wednesday"];
@@ -123,11 +129,11 @@ pub fn wall_clock(moment: f64, offset: f64, now: f64, now_offset: f64) -> String
     let local = ((moment / 1000.0 + offset * 60.0) / 60.0).ceil() * 60.0;
     let (day, today) = ((local / DAY).floor(), ((now / 1000.0 + now_offset * 60.0) / DAY).floor());
     let minutes = ((local - day * DAY) / 60.0) as u32;
-    let word = match (day - today) as i64 {
+    let word = match (day - today) as i32 {
         0 => "today",
         1 => "tomorrow",
         // The epoch began on a Thursday.
-        _ => DAYS[(day as i64).rem_euclid(7) as usize],
+        _ => DAYS[(day - 7.0 * (day / 7.0).floor()) as usize % 7],
     };
     format!("{word} {}:{:02}", minutes / 60, minutes % 60)
 }
