@@ -131,6 +131,14 @@ pub enum Role {
     SawLine,
     /// Where a drawing on paper is cut and joined.
     Join,
+    /// The grain of a veneer.
+    WoodGrain,
+    /// A post of the mould, that veneers lie between.
+    Post,
+    /// The mould.
+    Mould,
+    /// The bolts that close it.
+    Bolt,
     /// Letters as they are engraved.
     Engraved,
     /// A facet of the pressed deck, 0 the lightest of five tints.
@@ -178,6 +186,10 @@ impl Role {
             Self::RulerText => "ruler-text",
             Self::SawLine => "saw-line",
             Self::Join => "join",
+            Self::WoodGrain => "wood-grain",
+            Self::Post => "post",
+            Self::Mould => "mould",
+            Self::Bolt => "bolt",
             Self::Engraved => "engraved",
             Self::Facet(tint) => {
                 ["facet-0", "facet-1", "facet-2", "facet-3", "facet-4"][usize::from(tint.min(4))]
