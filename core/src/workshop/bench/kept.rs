@@ -14,11 +14,10 @@ fn is_count(count: usize) -> bool {
 impl Session {
     /// The line.
     #[must_use]
-    #[expect(clippy::cast_possible_truncation, reason = "whole milliseconds of any date have room")]
     pub fn kept(&self) -> String {
         let Plan { order, clock, press_time } = &self.plan;
         let numbers = [clock.open, clock.total, clock.per_line, clock.closing, *press_time];
-        let mut words = vec![VERSION.to_owned(), (self.started as i64).to_string()];
+        let mut words = vec![VERSION.to_owned(), text(self.started / 1000.0)];
         words.extend(numbers.map(text));
         let both = order.iter().any(|laid| matches!(laid.spread, Spread::Both | Spread::Lower));
         words.push(
@@ -72,7 +71,7 @@ impl Session {
         }
         let clock = Clock { open, total, per_line, closing };
         let order = laying_order(&layup, top_first, both_faces);
-        let mut session = Self::start(Plan { order, clock, press_time }, started);
+        let mut session = Self::start(Plan { order, clock, press_time }, (started * 1000.0).round());
         let held = words.next()?;
         if held != "-" {
             session.held = Some(held.parse().ok().filter(|step| *step <= session.plan.lines())?);
@@ -90,12 +89,13 @@ impl Session {
     }
 }
 
-/// Minutes and seconds need no more than three places.
+/// Minutes and seconds need no more than thousandths; whole ones, since reading decimals of any kind takes kilobytes.
+#[expect(clippy::cast_possible_truncation, reason = "whole thousandths of any time have room")]
 fn text(value: f64) -> String {
-    crate::units::decimal(value, 3)
+    ((value * 1000.0).round() as i64).to_string()
 }
 
 fn read(word: &str) -> Option<f64> {
-    let value: f64 = word.parse().ok()?;
-    value.is_finite().then_some(value)
+    let thousandths: i64 = word.parse().ok()?;
+    Some(thousandths as f64 / 1000.0)
 }
