@@ -121,7 +121,8 @@ impl<'a> Section<'a> {
         add(&[(right, rail.y), (right, self.depth)]);
         path(Role::Dimension, line);
         let mut text = |x: f64, z: f64, anchor: Anchor, value: f64, unit: Unit| {
-            let text = show(value, unit, system).to_string();
+            // The figure alone: a drawing has one unit.
+            let text = show(value, unit, system).text;
             let at = Point::new(x, z);
             let id = format!("section-{}", scene.items.len());
             let mark = Mark::Text { at, anchor, turned: false, text, field: None };
