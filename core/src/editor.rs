@@ -11,6 +11,7 @@ mod gesture;
 mod handles;
 mod ink;
 mod intent;
+mod pressed;
 mod readout;
 mod shop;
 mod snap;
@@ -26,6 +27,7 @@ pub use self::{
     gesture::Limit,
     handles::{HandleView, Slider},
     intent::{Direction, Intent},
+    pressed::{PressedIntent, PressedView},
     readout::{Readout, inside, outside},
     shop::{Item, ShopIntent, Tick},
     snap::{Rule, Snapped},
@@ -33,7 +35,7 @@ pub use self::{
     target::{Copy, Grip, Target},
     versions::{Difference, VersionView},
 };
-use self::{cut::Bench, fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
+use self::{cut::Bench, fields::Typed, gesture::Gesture, pressed::Pressed, sweeps::Laying, versions::Behind};
 use crate::{
     check::{self, Problem},
     design::{Design, Refusal},
@@ -65,6 +67,7 @@ pub struct Editor {
     measured: Measured,
     revision: u64,
     bench: Bench,
+    pressed: Pressed,
 }
 
 /// How the maker likes things shown; kept by the browser, not in designs.
@@ -140,6 +143,7 @@ impl Editor {
             measured,
             revision: 0,
             bench: Bench::default(),
+            pressed: Pressed::default(),
         };
         editor.fit();
         editor
@@ -264,7 +268,8 @@ impl Editor {
     pub fn open(&mut self, history: History) {
         let next = self.revision + 1;
         let bench = core::mem::take(&mut self.bench);
-        *self = Self { bench, ..Self::new(history, self.settings, self.view.size).resumed_at(next) };
+        let pressed = self.pressed;
+        *self = Self { bench, pressed, ..Self::new(history, self.settings, self.view.size).resumed_at(next) };
         self.prepare();
         self.fit();
     }

@@ -55,6 +55,7 @@ pub mod quantities;
 pub mod real;
 mod roots;
 pub mod scene;
+pub mod solid;
 pub mod template;
 mod text;
 pub mod tolerance;

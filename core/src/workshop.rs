@@ -5,6 +5,7 @@
 //! falls. Estimates are called so in the table, and no figure certifies a rider's mass.
 
 pub mod assembly;
+pub mod bench;
 pub mod bend;
 pub mod blank;
 pub mod card;
@@ -90,8 +91,7 @@ impl<'a> Workshop<'a> {
         let Inputs { wood, glue, press, ride, .. } = inputs;
         let layers = Layer::of_layup(layup);
         let laminate = Laminate::of(&layers);
-        let built = layup.wood_thickness() + layup.glue_lines() as f64 * wood.bond_line;
-        let thickness = wood.measured_thickness.unwrap_or(built);
+        let thickness = wood.thickness(layup);
         let slip = bend::slip(profile.nose.angle.max(profile.tail.angle), layup.wood_thickness());
         let margins = Margins::of(measured, layup, slip);
         let smallest = margins.smallest(measured);
@@ -112,12 +112,7 @@ impl<'a> Workshop<'a> {
             thickness,
             margins,
             coverage: Coverage::of(layup, measured.area, smallest, glue.density, glue.solids),
-            clock: Clock {
-                open: glue.open,
-                total: glue.total,
-                per_line: glue.per_line,
-                closing: glue.closing,
-            },
+            clock: glue.clock(),
             bolt_load,
             force,
             flex,

@@ -284,6 +284,18 @@ export class Page {
     return { scripts: usedSize, wasm };
   }
 
+  /** Puts the page's clock in the test's hand, from its next load on: it goes on by itself, and jumps with `pass`. */
+  async holdClock(time) {
+    await this.#page.clock.install({ time });
+    await this.reload();
+  }
+
+  /** Lets so many seconds pass at once. */
+  async pass(seconds) {
+    await this.#page.clock.fastForward(1000 * seconds);
+    await this.frame();
+  }
+
   /** Runs a function in the page, with one argument that JSON can carry. */
   async evaluate(script, argument) {
     return this.#page.evaluate(script, argument);

@@ -89,6 +89,7 @@ pub(crate) fn boot() {
         input::listen();
         observe_stage();
         files::open_address();
+        crate::bench::begin();
         with(App::draw);
         dom::set(&dom::body(), "data-ready", "");
     });

@@ -5,6 +5,7 @@ mod figures;
 mod forms;
 mod keys;
 mod pointers;
+mod pressed;
 
 pub(crate) use self::{figures::open_figure, pointers::finger};
 
@@ -15,4 +16,5 @@ pub(crate) fn listen() {
     forms::listen();
     figures::listen();
     card::listen();
+    pressed::listen();
 }

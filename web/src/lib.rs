@@ -5,6 +5,7 @@
 //! page or in Node; importing the package touches no `window`, only [`boot`] does.
 
 mod app;
+mod bench;
 mod dom;
 mod files;
 mod input;

@@ -7,6 +7,7 @@ mod figures;
 mod handles;
 mod lists;
 mod magnifier;
+mod pressed;
 mod readouts;
 mod shelf;
 mod sweeps;
@@ -15,7 +16,8 @@ mod versions;
 pub(crate) use self::fields::set_value;
 use self::{
     cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, lists::Lists,
-    magnifier::Magnifier, readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
+    magnifier::Magnifier, pressed::Pressed, readouts::Readouts, shelf::Shelf, sweeps::Sweeps,
+    versions::Versions,
 };
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
@@ -37,6 +39,7 @@ pub(crate) struct View {
     sweeps: Sweeps,
     lists: Lists,
     magnifier: Magnifier,
+    pressed: Pressed,
     buttons: Vec<Button>,
     texts: Painted,
     frames: u32,
@@ -108,6 +111,7 @@ impl View {
             sweeps: Sweeps::new(),
             lists: Lists::new(),
             magnifier: Magnifier::new(),
+            pressed: Pressed::new(),
             buttons,
             texts: Painted::default(),
             frames: 0,
@@ -139,6 +143,7 @@ impl View {
             self.lists.draw(editor);
             self.readouts.draw(editor.worked_out(), false);
             self.cut.draw(editor, &mut self.texts);
+            self.pressed.draw(editor);
             for button in &mut self.buttons {
                 button.draw(editor);
             }

@@ -1,6 +1,6 @@
 //! Fields: what can be typed, and what comes of it.
 
-use super::{Editor, Target, command, cut, gesture, handles, shop, sweeps};
+use super::{Editor, Target, command, cut, gesture, handles, pressed, shop, sweeps};
 use crate::{
     design::Refusal,
     dimension::{self, DIMENSIONS},
@@ -115,6 +115,7 @@ impl Editor {
             let symbol = entry_symbol(&text, unit, system);
             fields.push(self.field((key, label, help), text, symbol, limits, true));
         }
+        self.pressed_field(&mut fields);
         self.shop_fields(&mut fields);
         self.cut_fields(&mut fields);
         fields
@@ -172,6 +173,7 @@ pub(super) fn enter(editor: &mut Editor, key: &str, text: &str) {
         "fairing-bound" => fairing_bound(editor, text),
         "node-along" => place(editor, text, |p, x| Point::new(x, p.y)),
         "node-across" => place(editor, text, |p, y| Point::new(p.x, y)),
+        "section-station" => pressed::enter(editor, text),
         "mark-from" => sweeps::enter_mark(editor, 0, text),
         "mark-to" => sweeps::enter_mark(editor, 1, text),
         _ if cut::is_field(key) => cut::set(editor, key, text),

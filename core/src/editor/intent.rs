@@ -1,8 +1,8 @@
 //! What a person wants, as the browser reports it.
 
 use super::{
-    Command, Editor, Grip, Nudge, Room, ShopIntent, SweepIntent, Target, command, cut, fields, gesture, shop,
-    sweeps,
+    Command, Editor, Grip, Nudge, PressedIntent, Room, ShopIntent, SweepIntent, Target, command, cut, fields,
+    gesture, pressed, shop, sweeps,
 };
 use crate::{
     design::Design,
@@ -98,6 +98,8 @@ pub enum Intent {
         /// The distance.
         by: Vec2,
     },
+    /// Something is done with the picture of the pressed deck.
+    Pressed(PressedIntent),
     /// A room is entered.
     Enter(Room),
     /// The bar that stands for the short side of a card is so long on this screen, CSS pixels.
@@ -161,6 +163,7 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
             editor.view = editor.view.panned(by);
             editor.follow_fit = false;
         }
+        Intent::Pressed(intent) => pressed::handle(editor, intent),
         Intent::Shop(intent) => shop::handle(editor, intent),
         Intent::Enter(room) => cut::enter(editor, room),
         Intent::Calibrate(px) => cut::calibrate(editor, px),

@@ -141,6 +141,14 @@ pub enum Role {
     Bolt,
     /// Letters as they are engraved.
     Engraved,
+    /// A facet of the pressed deck, 0 the lightest of five tints.
+    Facet(u8),
+    /// A ply in its edge or in a cross-section, the grain along the board.
+    PlyAlong,
+    /// A ply with its grain across.
+    PlyAcross,
+    /// Where the pressed deck is cut for the cross-section.
+    Station,
 }
 
 impl Role {
@@ -183,6 +191,12 @@ impl Role {
             Self::Mould => "mould",
             Self::Bolt => "bolt",
             Self::Engraved => "engraved",
+            Self::Facet(tint) => {
+                ["facet-0", "facet-1", "facet-2", "facet-3", "facet-4"][usize::from(tint.min(4))]
+            }
+            Self::PlyAlong => "ply-along",
+            Self::PlyAcross => "ply-across",
+            Self::Station => "station",
         }
     }
 }
@@ -280,7 +294,7 @@ impl Pen {
 }
 
 /// A line through points.
-pub(super) fn polyline(points: &[Point]) -> BezPath {
+pub(crate) fn polyline(points: &[Point]) -> BezPath {
     let mut path = BezPath::new();
     for (i, &p) in points.iter().enumerate() {
         if i == 0 {
@@ -293,7 +307,7 @@ pub(super) fn polyline(points: &[Point]) -> BezPath {
 }
 
 /// A circle as four cubics; for the eye, so a thousandth of its radius will do.
-pub(super) fn circle(centre: Point, radius: f64) -> BezPath {
+pub(crate) fn circle(centre: Point, radius: f64) -> BezPath {
     Circle::new(centre, radius).to_path(radius * 1e-3)
 }
 

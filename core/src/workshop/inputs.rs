@@ -5,8 +5,8 @@
 
 pub mod table;
 
-use super::{glue::Basis, press::Thread};
-use crate::quantities::Quantity;
+use super::{assembly::Clock, glue::Basis, press::Thread};
+use crate::{layup::Layup, quantities::Quantity};
 
 /// All of it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -185,6 +185,23 @@ impl Ride {
     #[must_use]
     pub fn load(&self) -> f64 {
         self.rider / 1000.0 * GRAVITY * self.landing
+    }
+}
+
+impl Wood {
+    /// Thickness of the finished deck, mm: Σ t + lines × bond line, or as measured.
+    #[must_use]
+    pub fn thickness(&self, layup: &Layup) -> f64 {
+        let built = layup.wood_thickness() + layup.glue_lines() as f64 * self.bond_line;
+        self.measured_thickness.unwrap_or(built)
+    }
+}
+
+impl Glue {
+    /// Its clock at this bench.
+    #[must_use]
+    pub fn clock(&self) -> Clock {
+        Clock { open: self.open, total: self.total, per_line: self.per_line, closing: self.closing }
     }
 }
 
