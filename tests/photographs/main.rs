@@ -1,14 +1,20 @@
 //! Decks photographed and traced: rendered through known cameras from known designs, they must come back.
+//!
+//! The bounds, 0.5 mm at the median and 1 mm at the 95th percentile, are what the tool promises. The lens bends straight lines
+//! by half a percent at the ends of the picture in every third photograph, and by nothing that is not stated here.
 
 #![expect(clippy::unwrap_used, reason = "a helper of a test fails it that way")]
 
+mod bad;
+mod decks;
+mod holes;
+
 use halfbreadth_core::{
-    capture::photo::{Given, Traced, hole_centre, trace},
-    demo,
+    capture::photo::{Given, Traced, hole_centre},
     design::Shape,
 };
 use halfbreadth_tests::{
-    photos::{Photo, Shot, edge},
+    photos::{Photo, edge},
     random::Random,
 };
 use kurbo::{Point, Vec2};
@@ -17,75 +23,47 @@ use kurbo::{Point, Vec2};
 fn clicks(photo: &Photo, random: &mut Random) -> Vec<Point> {
     let picture = photo.picture();
     let reach = 0.012 * photo.width as f64;
-    photo
-        .holes
-        .iter()
-        .map(|hole| {
-            let click = *hole + Vec2::new(random.between(-5.0, 5.0), random.between(-5.0, 5.0));
-            hole_centre(&picture, click, reach).unwrap_or(click)
-        })
-        .collect()
+    let click = |hole: &Point| {
+        let click = *hole + Vec2::new(random.between(-5.0, 5.0), random.between(-5.0, 5.0));
+        hole_centre(&picture, click, reach).unwrap_or(click)
+    };
+    photo.holes.iter().map(click).collect()
 }
 
-/// Distances of the traced outline from the true one, sorted, mm.
-fn errors(traced: &Traced, shape: &Shape) -> Vec<f64> {
-    let found = Shape { outline: traced.outline.clone(), ..shape.clone() };
-    let truth = edge(shape, 0.5);
-    let mut errors: Vec<f64> = edge(&found, 2.0)
-        .iter()
-        .map(|p| truth.iter().map(|q| (*p - *q).hypot2()).fold(f64::INFINITY, f64::min).sqrt())
-        .collect();
+/// What a person gives who clicks all holes and measures the height of the lens.
+fn given(photo: &Photo, random: &mut Random) -> Given {
+    Given { holes: clicks(photo, random), height: Some(photo.lens), ..Given::default() }
+}
+
+/// Distances of places from the true edge of a shape, sorted, mm.
+fn errors(places: &[Point], shape: &Shape) -> Vec<f64> {
+    let truth = edge(shape, 1.0);
+    let mut errors: Vec<f64> = places.iter().map(|p| distance(*p, &truth)).collect();
     errors.sort_by(f64::total_cmp);
     errors
 }
 
-fn report(name: &str, shot: &Shot, shape: &Shape, height: bool) {
-    let mut random = Random::new(7);
-    let photo = shot.take(shape, &mut random);
-    let holes = clicks(&photo, &mut random);
-    let off: f64 = holes.iter().zip(&photo.holes).map(|(a, b)| (*a - *b).hypot()).fold(0.0, f64::max);
-    let given = Given { holes, height: height.then_some(photo.lens), ..Given::default() };
-    let set = given.set(shape, (photo.width, photo.height));
-    match trace(&photo.picture(), shape, &given, &mut |_| {}) {
-        Ok(traced) => {
-            let errors = errors(&traced, shape);
-            let set = set.unwrap();
-            println!(
-                "{name}: median {:.3} p95 {:.3} max {:.3} | holes {off:.2}px misfit {:.3} asym {:.2} rail {:.2} tips {:.2?} lens {:.1}+-{:.1} of {:.1} bend {:.4} nodes {} off {:.2}",
-                errors[errors.len() / 2],
-                errors[errors.len() * 95 / 100],
-                errors[errors.len() - 1],
-                set.clicked.misfits.iter().fold(0.0, |a: f64, b| a.max(*b)),
-                traced.asymmetry,
-                traced.rail_error,
-                traced.tip_errors,
-                set.sight.height,
-                set.sight.height_off,
-                photo.lens,
-                set.sight.bend,
-                traced.outline.nodes.len(),
-                traced.off_curve,
-            );
-        }
-        Err(why) => println!("{name}: {why} {set:?}"),
-    }
+/// Places along the traced outline, 2 mm apart.
+fn traced_edge(traced: &Traced, shape: &Shape) -> Vec<Point> {
+    edge(&Shape { outline: traced.outline.clone(), ..shape.clone() }, 2.0)
 }
 
-#[test]
-fn look() {
-    for (name, deck) in
-        [("turnstone", demo::turnstone()), ("whimbrel", demo::whimbrel()), ("dunlin", demo::dunlin())]
-    {
-        for (tilt, toward) in [(0.0, 0.0), (15.0, 90.0), (25.0, 30.0), (35.0, -60.0), (35.0, 0.0)] {
-            let shot = Shot { tilt, toward, distance: 1050.0 + 8.0 * tilt, ..Shot::default() };
-            report(&format!("{name} {tilt} {toward} height"), &shot, deck.shape(), true);
-            report(&format!("{name} {tilt} {toward} unknown"), &shot, deck.shape(), false);
-            report(
-                &format!("{name} {tilt} {toward} bent"),
-                &Shot { distortion: 0.005, ..shot.clone() },
-                deck.shape(),
-                true,
-            );
-        }
-    }
+fn distance(p: Point, chain: &[Point]) -> f64 {
+    let to_chord = |w: &[Point]| {
+        let along = w[1] - w[0];
+        let share = ((p - w[0]).dot(along) / along.hypot2().max(1e-30)).clamp(0.0, 1.0);
+        (p - w[0].lerp(w[1], share)).hypot()
+    };
+    chain.windows(2).map(to_chord).fold(f64::INFINITY, f64::min)
+}
+
+/// Median and 95th percentile of sorted numbers.
+fn percentiles(sorted: &[f64]) -> (f64, f64) {
+    (sorted[sorted.len() / 2], sorted[sorted.len() * 95 / 100])
+}
+
+#[track_caller]
+fn within_bounds(errors: &[f64], what: &str) {
+    let (median, high) = percentiles(errors);
+    assert!(median < 0.5 && high < 1.0, "{what}: median {median:.3} mm, 95th percentile {high:.3} mm");
 }

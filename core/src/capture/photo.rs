@@ -11,18 +11,21 @@ mod camera;
 mod centre;
 mod edge;
 mod error;
+mod given;
 mod holes;
 mod homography;
 mod picture;
 mod trace;
+mod words;
 
 pub use self::{
     camera::{Camera, Seen, Sight},
     centre::hole_centre,
     edge::{Edge, Rays},
     error::PhotoError,
+    given::{Given, Set},
     holes::{Clicked, sort_holes},
     homography::{Homography, HomographyError},
     picture::{Picture, Sheet},
-    trace::{Given, Set, Traced, trace},
+    trace::{Traced, trace},
 };

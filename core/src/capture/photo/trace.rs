@@ -1,6 +1,6 @@
 //! A photograph traced: from clicks and pixels to a half outline, with what is doubtful about it.
 
-use super::{Camera, Clicked, PhotoError, Picture, Rays, Seen, Sight, sort_holes};
+use super::{Given, PhotoError, Picture, Rays};
 use crate::{
     curve::{batten::End, fit::fit_stroke},
     design::Shape,
@@ -10,19 +10,6 @@ use crate::{
 };
 use core::f64::consts::FRAC_PI_2;
 use kurbo::Point;
-
-/// What a person gives beside the picture.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Given {
-    /// The bolt holes clicked, in any order, pixels.
-    pub holes: Vec<Point>,
-    /// Whether the nose lies the other way.
-    pub turned: bool,
-    /// Height of the lens above the deck, mm, if it was measured.
-    pub height: Option<f64>,
-    /// Two places on the rails, pixels, and the width between them measured straight across, mm.
-    pub rails: Option<([Point; 2], f64)>,
-}
 
 /// What a picture says of a deck.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,61 +32,14 @@ pub struct Traced {
     pub tip_errors: [f64; 2],
 }
 
-/// A picture with its camera found.
-#[derive(Clone, Debug)]
-pub struct Set<'a> {
-    /// Which hole each click is, and the misfits.
-    pub clicked: Clicked,
-    /// How the camera stood.
-    pub sight: Sight,
-    /// Where it sees what.
-    pub seen: Seen<'a>,
-    /// How far the rails may be off, mm.
-    pub rail_error: f64,
-}
-
-/// Rails lie about three times as far out as the holes, and so does what is off at the holes.
-const RAIL_SHARE: f64 = 3.0;
-/// What a measured width leaves of that.
-const WITH_WIDTH: f64 = 0.5;
-/// A click on a hole is never surer than this, mm, however well few holes fit.
-const SUREST: f64 = 0.1;
-/// A measured width this far from what the holes say, as a ratio, belongs to other rails.
-const MOST_WIDENED: f64 = 1.15;
 /// Halves that differ by more than this over a tenth of the edge, mm, are not one deck's.
 const MOST_LOPSIDED: f64 = 15.0;
 /// How near the fair curve must follow the edge found, mm: a third of a pencil line.
 const ACCURACY: f64 = 0.2;
+/// A stretch of fewer places is not divided any more.
+const SHORTEST: usize = 6;
 /// What lies this far from the curve, mm, is not one fair curve's: it has corners.
 const HAS_CORNERS: f64 = 1.0;
-
-impl Given {
-    /// Finds the camera of a picture of that size.
-    ///
-    /// # Errors
-    ///
-    /// [`PhotoError`] where the holes do not fit.
-    pub fn set<'a>(&self, shape: &'a Shape, size: (usize, usize)) -> Result<Set<'a>, PhotoError> {
-        let clicked = sort_holes(&self.holes, &shape.datum, self.turned)?;
-        let (camera, sight) = Camera::find(&clicked, &self.holes, shape, size, self.height)?;
-        let mut seen = Seen { camera, shape, widened: 1.0 };
-        let squares: f64 = clicked.misfits.iter().map(|misfit| misfit * misfit).sum();
-        let misfit = (squares / clicked.misfits.len() as f64).sqrt();
-        let mut rail_error = RAIL_SHARE * misfit.max(SUREST);
-        if let Some((rails, width)) = self.rails {
-            let [a, b] = rails.map(|rail| seen.find(rail));
-            let (a, b) = a.zip(b).ok_or(PhotoError::NotADeck)?;
-            let widened = width / seen.straight_between(a, b);
-            let is_near = widened < MOST_WIDENED && widened > 1.0 / MOST_WIDENED; // not so for what is not a number
-            if !is_near {
-                return Err(PhotoError::Width(width / widened));
-            }
-            seen.widened = widened;
-            rail_error *= WITH_WIDTH;
-        }
-        Ok(Set { clicked, sight, seen, rail_error })
-    }
-}
 
 /// Finds the deck's edge in a picture and lays a fair half outline along it; `progress` hears how much is done, from 0 to 1.
 ///
@@ -149,7 +89,7 @@ fn fitted(half: &[Point]) -> Option<(Outline, f64)> {
     if smooth.as_ref().is_some_and(|(_, off)| *off <= HAS_CORNERS) {
         return smooth;
     }
-    let cornered = chain(half, &corners(half));
+    let cornered = chain(half, &corners(half)).or_else(|| chain(half, &[half.len() / 2]));
     match (smooth, cornered) {
         (Some(a), Some(b)) => Some(if a.1 <= b.1 { a } else { b }),
         (a, b) => a.or(b),
@@ -184,24 +124,43 @@ fn corners(half: &[Point]) -> Vec<usize> {
     corners
 }
 
-/// Battens from corner to corner.
+/// Battens from corner to corner; a stretch that no fair curve follows is divided in the middle, and one too short for that
+/// is straight.
 fn chain(half: &[Point], corners: &[usize]) -> Option<(Outline, f64)> {
     let last = half.len() - 1;
     let mut nodes = vec![Node { place: half[0], joint: Joint::Led }];
+    let mut spans = Vec::new();
     let mut from = 0;
-    for &to in corners.iter().chain([&last]) {
+    let mut ends: Vec<usize> = corners.iter().rev().copied().collect();
+    ends.insert(0, last);
+    while let Some(to) = ends.pop() {
         let start = if from == 0 { End::Tangent(FRAC_PI_2) } else { End::Free };
         let end = if to == last { End::Tangent(-FRAC_PI_2) } else { End::Free };
-        let pins = fit_stroke(&half[from..=to], ACCURACY, [start, end]).ok()?;
-        let (_, rest) = pins.split_first()?;
-        for (i, place) in rest.iter().enumerate() {
-            let around = pins[(i + 2).min(pins.len() - 1)] - pins[i];
-            nodes.push(Node { place: *place, joint: Joint::Smooth(real::direction(around)) });
+        match fit_stroke(&half[from..=to], ACCURACY, [start, end]) {
+            Ok(pins) => {
+                for (i, place) in pins.iter().enumerate().skip(1) {
+                    let around = pins[(i + 1).min(pins.len() - 1)] - pins[i - 1];
+                    nodes.push(Node { place: *place, joint: Joint::Smooth(real::direction(around)) });
+                    spans.push(Span::BATTEN);
+                }
+            }
+            // Without corners it is for the caller to say where they are.
+            Err(_) if corners.is_empty() => return None,
+            Err(_) if to - from > SHORTEST => {
+                ends.push(to);
+                ends.push(from.midpoint(to));
+                continue;
+            }
+            Err(_) => {
+                nodes.push(Node { place: half[to], joint: Joint::Corner });
+                spans.push(Span::Straight);
+            }
         }
-        nodes.last_mut()?.joint = if to == last { Joint::Led } else { Joint::Corner };
+        if let Some(node) = nodes.last_mut() {
+            node.joint = if to == last { Joint::Led } else { Joint::Corner };
+        }
         from = to;
     }
-    let spans = vec![Span::BATTEN; nodes.len() - 1];
     let mut outline = Outline { nodes, spans, twin: false, sweeps: Vec::new() };
     check_form(&outline).ok()?;
     outline.settle();
