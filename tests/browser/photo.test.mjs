@@ -130,7 +130,7 @@ scenario('what is no picture, or too large a file, is refused with words', {}, a
     field.dispatchEvent(new Event('change', { bubbles: true }));
   });
   await page.until(async () => /200 MB/.test(await page.notice()), 'its size');
-  await refused(/huge\.jpg has 200 MB and cannot be opened: choose a picture of 60 MB at most/);
+  await refused(/uge\.jpg has 200 MB and cannot be opened: choose a picture of 60 MB at most/);
 });
 
 scenario('a picture without a deck is refused, and the deck in hand stays', {}, async (page) => {

@@ -8,7 +8,7 @@ mod app;
 mod dom;
 mod files;
 mod input;
-mod photo;
+pub mod photo;
 pub mod script;
 mod store;
 mod view;

@@ -8,6 +8,6 @@ mod desk;
 mod flow;
 mod marks;
 mod under;
-mod work;
+pub mod work;
 
 pub(crate) use self::{desk::listen, flow::follow};

@@ -4,7 +4,7 @@
 //! `null`. What is refused throws an `Error` whose `field` names the key at fault.
 
 mod export;
-mod photo;
+pub mod photo;
 mod pins;
 mod plain;
 

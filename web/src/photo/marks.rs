@@ -15,6 +15,9 @@ const FACTOR: f64 = 4.0;
 /// Half its width, and how far above a finger its middle stands, CSS px.
 const HALF: f64 = 72.0;
 const ABOVE: f64 = 130.0;
+/// A press this near to a click means that click, as a share of the picture's long side: a quarter of what the holes of one
+/// row are apart where the deck fills the picture.
+const SAME: f64 = 0.012;
 /// Steps of the cross, CSS px of the picture on the desk: by an arrow, and with Shift.
 const STEP: f64 = 8.0;
 const FINE: f64 = 1.0;
@@ -27,7 +30,7 @@ pub(super) fn listen() {
     }
     let table = dom::by_id("photo-table");
     dom::listen(&table, "pointerdown", |event: PointerEvent| {
-        if event.is_primary() && event.button() == 0 && mark_of(&event).is_none() {
+        if event.is_primary() && event.button() == 0 {
             let _ = dom::by_id("photo-table").set_pointer_capture(event.pointer_id());
             move_to(&event);
         }
@@ -41,9 +44,8 @@ pub(super) fn listen() {
     dom::listen(&table, "pointerup", |event: PointerEvent| {
         if dom::by_id("photo-table").has_pointer_capture(event.pointer_id()) {
             move_to(&event);
-            let cross = with(|desk| desk.cross);
             hide_glass();
-            flow::click(cross);
+            press();
         }
     });
     for name in ["pointercancel", "pointerleave", "blur"] {
@@ -57,8 +59,19 @@ pub(super) fn listen() {
     dom::listen(&table, "keydown", |event: KeyboardEvent| key(&event));
 }
 
-fn mark_of(event: &PointerEvent) -> Option<String> {
-    dom::data(event.target(), "data-photo-mark").map(|(_, name)| name)
+/// Clicks where the cross is, or takes out the click that is there already.
+fn press() {
+    let (cross, taken) = with(|desk| {
+        let reach = SAME * desk.size.map_or(0.0, |size| size.width.max(size.height));
+        let list = if desk.on_rails { &desk.given.rails } else { &desk.given.holes };
+        let is_same = |place: &Point| (*place - desk.cross).hypot2() < reach * reach;
+        let letter = if desk.on_rails { 'r' } else { 'h' };
+        (desk.cross, list.iter().position(is_same).map(|i| format!("{letter}{i}")))
+    });
+    match taken {
+        Some(name) => take_out(&name),
+        None => flow::click(cross),
+    }
 }
 
 /// Takes out the click of that name: `h` a hole, `r` a place on a rail, and its index.
@@ -84,7 +97,7 @@ fn key(event: &KeyboardEvent) {
         "Enter" | " " if !is_on_mark => {
             event.prevent_default();
             event.stop_propagation();
-            flow::click(with(|desk| desk.cross));
+            press();
             return;
         }
         "Escape" => {
@@ -171,6 +184,8 @@ pub(super) fn show(desk: &Desk) {
     while let Some(old) = marks.last_element_child() {
         old.remove();
     }
+    let sum: f64 = desk.given.holes.iter().map(|place| place.y).sum();
+    let middle = sum / desk.given.holes.len() as f64;
     for (i, place) in desk.given.holes.iter().enumerate() {
         let misfit = desk.misfits.get(i).map_or("", String::as_str);
         let label = format!(
@@ -178,22 +193,18 @@ pub(super) fn show(desk: &Desk) {
             i + 1,
             if misfit.is_empty() { "" } else { ", off by " }
         );
-        mark(&marks, &format!("h{i}"), *place, desk, &label, misfit);
+        let button = mark(&marks, &format!("h{i}"), *place, desk, &label);
+        // What is off stands away from the other row.
+        let class = if place.y < middle { "above" } else { "below" };
+        dom::append(&button, "span", class, misfit);
     }
     for (i, place) in desk.given.rails.iter().enumerate() {
-        mark(
-            &marks,
-            &format!("r{i}"),
-            *place,
-            desk,
-            &format!("Place {} on the rails: take it out", i + 1),
-            "",
-        );
+        mark(&marks, &format!("r{i}"), *place, desk, &format!("Place {} on the rails: take it out", i + 1));
     }
 }
 
-fn mark(marks: &Element, name: &str, place: Point, desk: &Desk, label: &str, text: &str) {
-    let button = dom::append(marks, "button", "photo-mark", text);
+fn mark(marks: &Element, name: &str, place: Point, desk: &Desk, label: &str) -> HtmlElement {
+    let button = dom::append(marks, "button", "photo-mark", "");
     dom::set(&button, "type", "button");
     dom::set(&button, "data-photo-mark", name);
     dom::set(&button, "aria-label", label);
@@ -201,4 +212,5 @@ fn mark(marks: &Element, name: &str, place: Point, desk: &Desk, label: &str, tex
     let share = |part: f64, whole: f64| format!("{}%", decimal(100.0 * part / whole.max(1.0), 3));
     let _ = button.style().set_property("left", &share(place.x, size.width));
     let _ = button.style().set_property("top", &share(place.y, size.height));
+    button
 }

@@ -37,7 +37,7 @@ thread_local! {
 ///
 /// Where it is too small or too large.
 #[wasm_bindgen(js_name = photoOpen)]
-pub(super) fn photo_open(width: u32, height: u32, pixels: Vec<u8>) -> Result<(), JsValue> {
+pub fn photo_open(width: u32, height: u32, pixels: Vec<u8>) -> Result<(), JsValue> {
     let opened = Opened { width: width as usize, height: height as usize, pixels };
     Picture::new(opened.width, opened.height, &opened.pixels).map_err(|why| thrown(&why))?;
     OPENED.set(Some(opened));
@@ -50,7 +50,7 @@ pub(super) fn photo_open(width: u32, height: u32, pixels: Vec<u8>) -> Result<(),
 ///
 /// Where no picture is open.
 #[wasm_bindgen(js_name = photoHole)]
-pub(super) fn photo_hole(x: f64, y: f64) -> Result<JsValue, JsValue> {
+pub fn photo_hole(x: f64, y: f64) -> Result<JsValue, JsValue> {
     with_picture(|picture| {
         let (width, height) = picture.size();
         let click = Point::new(x, y);
@@ -65,7 +65,7 @@ pub(super) fn photo_hole(x: f64, y: f64) -> Result<JsValue, JsValue> {
 ///
 /// Where they do not fit.
 #[wasm_bindgen(js_name = photoLook)]
-pub(super) fn photo_look(given: &[f64], design: &str, inches: bool) -> Result<JsValue, JsValue> {
+pub fn photo_look(given: &[f64], design: &str, inches: bool) -> Result<JsValue, JsValue> {
     let (design, system) = (read(design)?, system(inches));
     with_picture(|picture| {
         let given = Given::from_numbers(given);
@@ -84,7 +84,7 @@ pub(super) fn photo_look(given: &[f64], design: &str, inches: bool) -> Result<Js
 ///
 /// Where the clicks do not fit.
 #[wasm_bindgen(js_name = photoSheet)]
-pub(super) fn photo_sheet(
+pub fn photo_sheet(
     given: &[f64],
     design: &str,
     inches: bool,
@@ -120,7 +120,7 @@ pub(super) fn photo_sheet(
 ///
 /// Where the clicks do not fit, or there is no deck's edge to be seen.
 #[wasm_bindgen(js_name = photoTrace)]
-pub(super) fn photo_trace(
+pub fn photo_trace(
     given: &[f64],
     design: &str,
     inches: bool,
