@@ -1,7 +1,7 @@
 //! The state of the desk, and what the page's buttons and fields do to it.
 
 use super::{flow, marks};
-use crate::{app, dom};
+use crate::{app, dom, input};
 use halfbreadth_core::{
     capture::photo::Given,
     outline::Outline,
@@ -77,6 +77,7 @@ fn press(name: &str) {
                 desk.on_rails = on_rails;
             });
             flow::open_if_needed();
+            clear_the_stage();
         }
         "turn" => flow::change(|given| given.turned = !given.turned),
         "clear" => flow::change(|given| {
@@ -91,6 +92,13 @@ fn press(name: &str) {
         _ => {}
     }
     show();
+}
+
+/// Where the panel is a sheet over the stage, puts it down: the picture is needed now.
+pub(super) fn clear_the_stage() {
+    if with(|desk| desk.shown) {
+        input::show_sheet(false);
+    }
 }
 
 /// Which of the two measures beside the picture.
@@ -161,6 +169,9 @@ pub(super) fn show() {
         for (id, value) in [("photo-height", desk.given.height), ("photo-width", desk.given.width)] {
             let text = value.map_or(String::new(), |mm| rounded_entry(mm, Unit::Length, system));
             field(id).set_value(&text);
+        }
+        for element in dom::all("[data-photo-unit]") {
+            element.set_text_content(Some(Unit::Length.symbol(system)));
         }
         marks::show(desk);
     });

@@ -2,7 +2,7 @@
 
 use super::{
     ask::{about, ask, get, number, set, text},
-    desk::{Desk, field, show, with},
+    desk::{Desk, clear_the_stage, field, show, with},
     under,
 };
 use crate::{app, dom, store::photos};
@@ -44,6 +44,7 @@ pub(super) fn choose() {
             });
             keep();
             show();
+            clear_the_stage();
             dom::by_id("photo-table").unchecked_into::<web_sys::HtmlElement>().focus().ok();
         }
     });

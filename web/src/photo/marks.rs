@@ -184,8 +184,6 @@ pub(super) fn show(desk: &Desk) {
     while let Some(old) = marks.last_element_child() {
         old.remove();
     }
-    let sum: f64 = desk.given.holes.iter().map(|place| place.y).sum();
-    let middle = sum / desk.given.holes.len() as f64;
     for (i, place) in desk.given.holes.iter().enumerate() {
         let misfit = desk.misfits.get(i).map_or("", String::as_str);
         let label = format!(
@@ -194,12 +192,32 @@ pub(super) fn show(desk: &Desk) {
             if misfit.is_empty() { "" } else { ", off by " }
         );
         let button = mark(&marks, &format!("h{i}"), *place, desk, &label);
-        // What is off stands away from the other row.
-        let class = if place.y < middle { "above" } else { "below" };
+        let class = away(*place, &desk.given.holes);
         dom::append(&button, "span", class, misfit);
     }
     for (i, place) in desk.given.rails.iter().enumerate() {
         mark(&marks, &format!("r{i}"), *place, desk, &format!("Place {} on the rails: take it out", i + 1));
+    }
+}
+
+/// On which side of a hole its figure has room: away from the other three of its truck.
+fn away(place: Point, holes: &[Point]) -> &'static str {
+    let mut truck = [(f64::INFINITY, Point::ORIGIN); 3];
+    for other in holes.iter().filter(|other| **other != place) {
+        let mut next = ((*other - place).hypot2(), *other);
+        for nearest in &mut truck {
+            if next.0 < nearest.0 {
+                core::mem::swap(nearest, &mut next);
+            }
+        }
+    }
+    let off =
+        truck.iter().filter(|near| near.0.is_finite()).fold(Vec2::ZERO, |sum, near| sum + (place - near.1));
+    match (off.x < 0.0, off.y < 0.0) {
+        (true, true) => "left above",
+        (true, false) => "left below",
+        (false, true) => "right above",
+        (false, false) => "right below",
     }
 }
 
