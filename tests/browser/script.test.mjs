@@ -346,7 +346,6 @@ test('two designs compare by every measure and by where their edges lie farthest
   assertPlain(deck.compare(before, after));
 });
 
-<<<<<<< HEAD
 test('a projection comes from holes in any order, with the misfit of each', () => {
   const design = deck.defaultDesign();
   const places = [-234.95, -180.975, 180.975, 234.95].flatMap((x) => [[x, 20.6375], [x, -20.6375]]);
@@ -381,7 +380,7 @@ test('a projection comes from holes in any order, with the misfit of each', () =
     assert.equal(refusal(() => deck.projection(bad, design)).field, 'imagePoints');
   }
 });
-=======
+
 test('every figure of the workshop has a value or a reason, a unit and a source', () => {
   const figures = deck.workshop(deck.defaultDesign());
   assert.ok(Object.keys(figures).length > 50);
@@ -431,4 +430,3 @@ for (const [plies, options, field] of [
     assert.ok(error.message.length > 10);
   });
 }
->>>>>>> main
