@@ -31,7 +31,7 @@ async function clickHoles(page, holes, by) {
 }
 
 async function openSheet(page) {
-  if (!(await page.part('[data-photo=trace]').visible())) {
+  if (!(await page.part('#photo [data-photo=trace]').visible())) {
     await page.part('[data-sheet]').click();
   }
 }
@@ -45,12 +45,12 @@ async function measureHeight(page) {
 
 async function trace(page) {
   await openSheet(page);
-  await page.part('[data-photo=trace]').click();
-  await page.until(() => page.part('#photo-found').visible(), 'the outline found', 60_000);
+  await page.part('#photo [data-photo=trace]').click();
+  await page.until(() => page.part('.photo-found-hand').visible(), 'the outline found', 60_000);
 }
 
 async function take(page) {
-  await page.part('[data-photo=take]').click();
+  await page.part('.photo-found-hand [data-photo=take]').click();
   const near = async (key, expected, within) => {
     const found = await page.readout(key);
     assert.ok(Math.abs(found - expected) < within, `${key}: ${found} instead of ${expected}`);
@@ -144,7 +144,7 @@ scenario('a picture without a deck is refused, and the deck in hand stays', {}, 
   await shown(page);
   // The holes of a deck far too near: its edge is not in the picture.
   await clickHoles(page, photo.holes, 'mouse');
-  await page.part('[data-photo=trace]').click();
+  await page.part('.photo-hand [data-photo=trace]').click();
   await page.until(async () => (await page.part('#notice').attribute('data-tone')) === 'refused', 'a refusal', 30_000);
   assert.match(await page.notice(), /No clear edge|cannot be told from the ground/);
   assert.deepEqual(await page.readouts(), before);

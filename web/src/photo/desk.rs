@@ -56,7 +56,7 @@ pub(super) fn with<T>(f: impl FnOnce(&mut Desk) -> T) -> T {
 pub(crate) fn listen() {
     dom::listen(&dom::by_id("photo-file"), "click", |event: Event| event.stop_propagation());
     dom::listen(&dom::by_id("photo-file"), "change", |_: Event| flow::choose());
-    dom::listen(&dom::by_id("photo"), "click", |event: UiEvent| {
+    dom::listen(&dom::document(), "click", |event: UiEvent| {
         if let Some((_, name)) = dom::data(event.target(), "data-photo") {
             press(&name);
         }
@@ -89,6 +89,7 @@ fn press(name: &str) {
         "take" => flow::take(),
         "leave" => flow::leave(),
         "remove" => flow::remove(),
+        "leave-desk" => with(|desk| desk.shown = false),
         _ => {}
     }
     show();
@@ -150,7 +151,8 @@ pub(super) fn show() {
         hidden("photo-work", desk.blob.is_none());
         hidden("photo-found", desk.found.is_none());
         hidden("photo-desk", !(desk.shown && desk.size.is_some()));
-        dom::set_if(&dom::body(), "data-photo", desk.shown.then_some(""));
+        dom::set_if(&dom::body(), "data-photo-shown", desk.shown.then_some(""));
+        dom::set_if(&dom::body(), "data-photo-found", desk.found.as_ref().map(|_| ""));
         for (name, pressed) in [
             ("holes", desk.shown && !desk.on_rails),
             ("rails", desk.shown && desk.on_rails),

@@ -11,8 +11,8 @@ use wasm_bindgen::{JsValue, prelude::wasm_bindgen};
 /// three, takes a place in the picture to one on the deck, mm; `misfits` are how far each point lies from its hole on the
 /// deck, mm, and `holes` which hole each is, counted from 0 as the datum lists them: from tail to nose, the left rail first.
 ///
-/// Where the nose is, the holes alone do not say: it lies so that more of the points stand in that order, else to the right of
-/// the picture, or up.
+/// Where the nose is, the holes alone do not say: points given in that order say it, else it lies to the right of the
+/// picture, or up where the deck stands.
 ///
 /// # Errors
 ///
@@ -27,9 +27,9 @@ pub fn projection(
         .ok_or_else(|| fault("give the holes as a list of [x, y], in pixels of the picture"))?;
     let design = take_design(design)?;
     let sorted = |turned| sort_holes(&points, &design.shape().datum, turned);
-    let in_order = |holes: &[usize]| holes.iter().enumerate().filter(|(i, hole)| i == *hole).count();
+    let is_in_order = |holes: &[usize]| holes.iter().enumerate().all(|(i, hole)| i == *hole);
     let found = match (sorted(false), sorted(true)) {
-        (Ok(straight), Ok(turned)) if in_order(&turned.holes) > in_order(&straight.holes) => turned,
+        (Ok(_), Ok(turned)) if is_in_order(&turned.holes) => turned,
         (Ok(found), _) | (Err(_), Ok(found)) => found,
         (Err(why), Err(_)) => return Err(fault(&why.to_string())),
     };
