@@ -3,8 +3,10 @@
 //! The picture is of the deck's face without its thickness. It is rendered with none of the core's photograph code: its own
 //! pinhole, its own radial distortion, exact coverage of pixels along eight lines each.
 
+#![expect(clippy::cast_possible_truncation, reason = "pixels: a few thousand a side, and 256 levels")]
+
 use crate::random::Random;
-use halfbreadth_core::{capture::photo::Picture, design::Shape};
+use halfbreadth_core::{capture::photo::Picture, design::Shape, real};
 use kurbo::{ParamCurve, Point};
 
 /// A camera that looks at a place of the deck.
@@ -76,7 +78,8 @@ type Space = [f64; 3];
 impl Shot {
     fn axes(&self) -> ([Space; 3], Space) {
         let (tilt, toward, roll) = (self.tilt.to_radians(), self.toward.to_radians(), self.roll.to_radians());
-        let back = [tilt.sin() * toward.cos(), tilt.sin() * toward.sin(), tilt.cos()];
+        let back =
+            [real::sin(tilt) * real::cos(toward), real::sin(tilt) * real::sin(toward), real::cos(tilt)];
         let lens = [
             self.aim.0 + self.distance * back[0],
             self.aim.1 + self.distance * back[1],
@@ -93,7 +96,7 @@ impl Shot {
         };
         let down = cross(forward, right);
         let turned = |c: f64, s: f64| core::array::from_fn(|i| c * right[i] + s * down[i]);
-        ([turned(roll.cos(), roll.sin()), turned(-roll.sin(), roll.cos()), forward], lens)
+        ([turned(real::cos(roll), real::sin(roll)), turned(-real::sin(roll), real::cos(roll)), forward], lens)
     }
 
     /// Where a place in space shows, pixels.
@@ -126,7 +129,7 @@ impl Shot {
             let around = |i: u32| {
                 let angle = f64::from(i) / 48.0 * core::f64::consts::TAU;
                 let r = shape.datum.hole_diameter / 2.0;
-                seen(Point::new(hole.x + r * angle.cos(), hole.y + r * angle.sin()))
+                seen(Point::new(hole.x + r * real::cos(angle), hole.y + r * real::sin(angle)))
             };
             self.fill(&mut is_hole, &(0..48).map(around).collect::<Vec<_>>(), 1.0);
         }
@@ -219,7 +222,7 @@ fn blur(layer: &mut [f32], width: usize, height: usize, sigma: f64) {
     }
     let reach = (3.0 * sigma).ceil() as usize;
     let bell: Vec<f32> = (0..=2 * reach)
-        .map(|i| (-(i as f64 - reach as f64).powi(2) / (2.0 * sigma * sigma)).exp() as f32)
+        .map(|i| real::exp(-(i as f64 - reach as f64).powi(2) / (2.0 * sigma * sigma)) as f32)
         .collect();
     let sum: f32 = bell.iter().sum();
     for (count, length, step, stride) in [(height, width, 1, width), (width, height, width, 1)] {

@@ -18,7 +18,8 @@ fn photographs(c: &mut Criterion) {
     let deck = demo::turnstone();
     let mut group = c.benchmark_group("photograph");
     group.sample_size(10);
-    for (width, height) in [(1160, 870), (4000, 3000)] {
+    for (across, down) in [(1160_u32, 870_u32), (4000, 3000)] {
+        let (width, height) = (across as usize, down as usize);
         let shot = Shot { width, height, distance: 1150.0, tilt: 15.0, ..Shot::default() };
         let photo = shot.take(deck.shape(), &mut Random::new(1));
         let given = Given { holes: photo.holes.clone(), height: Some(photo.lens), ..Given::default() };
@@ -37,7 +38,7 @@ fn photographs(c: &mut Criterion) {
                 sheet
             });
         });
-        let image = RgbaImage::from_raw(width as u32, height as u32, photo.pixels.clone());
+        let image = RgbaImage::from_raw(across, down, photo.pixels.clone());
         let image = image.expect("there are as many pixels");
         let turn = Projection::rotate(0.1);
         group.bench_function(BenchmarkId::new("library's bilinear warp of all pixels", megapixels), |b| {

@@ -1,5 +1,7 @@
 //! What is not a deck, and clicks at random.
 
+#![expect(clippy::cast_possible_truncation, reason = "colours lie below 256")]
+
 use super::given;
 use halfbreadth_core::{
     capture::photo::{Given, PhotoError, Picture, hole_centre, trace},

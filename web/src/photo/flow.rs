@@ -5,7 +5,7 @@ use super::{
     desk::{Desk, clear_the_stage, field, show, with},
     under,
 };
-use crate::{app, dom, store::photos};
+use crate::{app, dom, input, store::photos};
 use halfbreadth_core::{capture::photo::Given, editor::Intent, format::json};
 use js_sys::{Array, Float64Array, Object};
 use kurbo::{Point, Size};
@@ -217,6 +217,7 @@ pub(super) fn trace() {
                     desk.shown = false;
                 });
                 show();
+                input::show_sheet(false); // the board is needed now, and what to do with it stands under it
                 app::with(|app| app.say("The edge is found: take the shape, or leave it."));
             }
             Err(why) => refuse(&why),
