@@ -77,6 +77,8 @@ pub enum Edit {
         /// How far off the edge the stroke may begin and end, mm.
         reach: f64,
     },
+    /// Takes another half outline, as brought in from outside; the sweeps kept so far stay.
+    Bring(Outline),
     /// Fairs the stretch between two nodes.
     Fair {
         /// One end of the stretch.
@@ -331,6 +333,7 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
             let (faired, _) = outline.faired(from.min(to), from.max(to), bound).map_err(Refusal::Outline)?;
             Ok(faired)
         }
+        Edit::Bring(ref brought) => Ok(Outline { sweeps: outline.sweeps.clone(), ..brought.clone() }),
         Edit::Sweep(ref edit) => edit.made_on(outline),
         Edit::SetTwin(true) => twin_of(outline).ok_or(Refusal::Impossible(
             "the edge crosses the middle of the deck more than once, so it has no nose half to mirror",

@@ -252,10 +252,13 @@ export class Page {
     return { name: download.suggestedFilename(), bytes: await readFile(await download.path()) };
   }
 
-  /** Does something that asks for a file, and gives it this one. */
-  async upload(action, { name, bytes, type = 'application/octet-stream' }) {
+  /**
+   * Does something that asks for a file, and gives it this one: bytes, or one that lies at a `path`. Bytes are carried into
+   * the page by the page itself, which large ones hold up.
+   */
+  async upload(action, { name, bytes, type = 'application/octet-stream', path }) {
     const [chooser] = await Promise.all([this.#page.waitForEvent('filechooser', { timeout: 10_000 }), action()]);
-    await chooser.setFiles({ name, mimeType: type, buffer: Buffer.from(bytes) });
+    await chooser.setFiles(path ?? { name, mimeType: type, buffer: Buffer.from(bytes) });
     await this.frame();
   }
 

@@ -346,6 +346,41 @@ test('two designs compare by every measure and by where their edges lie farthest
   assertPlain(deck.compare(before, after));
 });
 
+test('a projection comes from holes in any order, with the misfit of each', () => {
+  const design = deck.defaultDesign();
+  const places = [-234.95, -180.975, 180.975, 234.95].flatMap((x) => [[x, 20.6375], [x, -20.6375]]);
+  // A tilted camera, written down as a matrix; y runs down in a picture.
+  const see = ([x, y]) => {
+    const w = 1 + 2e-4 * x - 3e-4 * y;
+    return [(900 + 1.4 * x + 0.1 * y) / w, (700 + 0.05 * x - 1.5 * y) / w];
+  };
+  const order = [3, 6, 0, 7, 5, 1, 4, 2];
+  const { matrix, misfits, holes } = deck.projection(order.map((i) => see(places[i])), design);
+  assertPlain({ matrix, misfits, holes });
+  assert.deepEqual(holes, order);
+  assert.ok(misfits.every((misfit) => misfit < 1e-6), `${misfits}`);
+  const apply = ([x, y]) => {
+    const [u, v, w] = matrix.map(([a, b, c]) => a * x + b * y + c);
+    return [u / w, v / w];
+  };
+  const rail = apply(see([100, 104]));
+  assert.ok(Math.hypot(rail[0] - 100, rail[1] - 104) < 1e-6, `${rail}`);
+
+  // One click five pixels off: its hole shows it most.
+  const clicks = places.map(see);
+  clicks[2] = [clicks[2][0] + 5, clicks[2][1]];
+  const off = deck.projection(clicks, design).misfits;
+  assert.equal(off.indexOf(Math.max(...off)), 2);
+  assert.ok(off[2] > 1 && off[2] < 4, `${off}`);
+
+  const inLine = refusal(() => deck.projection([0, 2, 4, 6].map((i) => see(places[i])), design));
+  assert.equal(inLine.field, 'imagePoints');
+  assert.match(inLine.message, /in a line/);
+  for (const bad of [undefined, 'no', [1, 2], [[1]], [[NaN, 1], [2, 3], [4, 5], [6, 7]], places.concat([[1, 2]])]) {
+    assert.equal(refusal(() => deck.projection(bad, design)).field, 'imagePoints');
+  }
+});
+
 test('every figure of the workshop has a value or a reason, a unit and a source', () => {
   const figures = deck.workshop(deck.defaultDesign());
   assert.ok(Object.keys(figures).length > 50);

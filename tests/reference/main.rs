@@ -8,6 +8,7 @@ mod closed_shapes;
 mod clothoid;
 mod demo_decks;
 mod ends;
+mod homography;
 mod offsets;
 mod pdf;
 mod polygons;

@@ -1,7 +1,7 @@
 //! The one running editor of the page, and the frame that draws it.
 
 use crate::{
-    dom, files, input,
+    dom, files, input, photo,
     store::{self, Keeper, Resumed},
     view::View,
 };
@@ -30,6 +30,8 @@ pub(crate) struct App {
     frame_is_due: bool,
     /// Whether the last frame of a drag left something for a frame without news.
     leaves_something: bool,
+    /// The design that the photograph was last told of.
+    followed: Option<Option<String>>,
 }
 
 thread_local! {
@@ -81,12 +83,14 @@ pub(crate) fn boot() {
             }),
             frame_is_due: false,
             leaves_something: false,
+            followed: None,
         };
         APP.set(Some(Box::leak(Box::new(RefCell::new(app)))));
         if fresh {
             with(|app| app.keeper.keep(&app.editor));
         }
         input::listen();
+        photo::listen();
         observe_stage();
         files::open_address();
         crate::bench::begin();
@@ -150,6 +154,15 @@ impl App {
         self.request_frame();
     }
 
+    /// Tells the photograph which design is in hand, once it is drawn.
+    fn follow(&mut self) {
+        let id = self.keeper.id();
+        if self.followed != Some(id.clone()) {
+            self.followed = Some(id.clone());
+            wasm_bindgen_futures::spawn_local(async move { photo::follow(id.as_deref()) });
+        }
+    }
+
     /// Asks the browser for a frame, once.
     pub(crate) fn request_frame(&mut self) {
         if !self.frame_is_due {
@@ -168,6 +181,7 @@ impl App {
         let computed = dom::now();
         let catches_up = self.leaves_something && !has_news;
         self.leaves_something = self.view.draw(&self.editor, &self.keeper, under_way);
+        self.follow();
         if self.leaves_something {
             self.request_frame(); // what was left out is drawn as soon as the hand rests
         }

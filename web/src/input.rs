@@ -7,7 +7,7 @@ mod keys;
 mod pointers;
 mod pressed;
 
-pub(crate) use self::{figures::open_figure, pointers::finger};
+pub(crate) use self::{figures::open_figure, forms::show_sheet, pointers::finger};
 
 /// Begins to listen to everything the page reports.
 pub(crate) fn listen() {

@@ -9,6 +9,7 @@ mod bench;
 mod dom;
 mod files;
 mod input;
+pub mod photo;
 pub mod script;
 mod store;
 mod view;

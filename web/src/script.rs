@@ -4,6 +4,7 @@
 //! `null`. What is refused throws an `Error` whose `field` names the key at fault.
 
 mod export;
+pub mod photo;
 mod pins;
 mod plain;
 mod workshop;

@@ -6,6 +6,7 @@
 
 mod database;
 mod keeper;
+pub(crate) mod photos;
 mod settings;
 
 pub(crate) use self::{

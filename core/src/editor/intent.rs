@@ -9,6 +9,7 @@ use crate::{
     dimension,
     edit::Edit,
     editor::{Gesture, handles, ink},
+    outline::Outline,
     units::{self, Step},
 };
 use kurbo::{Point, Size, Vec2};
@@ -62,6 +63,13 @@ pub enum Intent {
     ShowBehind(Option<usize>),
     /// The shape goes back to a version; all versions stay.
     GoBackTo(usize),
+    /// A half outline brought in from outside takes the place of the one in hand.
+    Bring {
+        /// What the step is called.
+        step: &'static str,
+        /// The outline.
+        outline: Outline,
+    },
     /// A key or button moves something by one step.
     Nudge {
         /// What.
@@ -141,6 +149,9 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
         Intent::ToggleLock { key } => toggle_lock(editor, &key),
         Intent::KeepVersion { date } => editor.keep_version(&date),
         Intent::ShowBehind(index) => editor.show_behind(index),
+        Intent::Bring { step, outline } => {
+            command::apply(editor, step, &Edit::Bring(outline));
+        }
         Intent::GoBackTo(index) => {
             command::apply(editor, "went back to a version", &Edit::GoBackTo { version: index });
         }

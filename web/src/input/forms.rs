@@ -161,7 +161,8 @@ fn open_room(room: &str) {
     }
 }
 
-fn show_sheet(open: bool) {
+/// Slides the sheet of a small screen up, or down.
+pub(crate) fn show_sheet(open: bool) {
     dom::set_if(&dom::body(), "data-sheet-open", open.then_some(""));
     for button in dom::all("[data-sheet]") {
         dom::set(&button, "aria-expanded", if open { "true" } else { "false" });

@@ -87,7 +87,7 @@ fn step_key(id: &str, index: f64) -> JsValue {
 }
 
 /// The result of a request.
-async fn answer(request: &IdbRequest) -> Result<JsValue, JsValue> {
+pub(super) async fn answer(request: &IdbRequest) -> Result<JsValue, JsValue> {
     let promise = Promise::new(&mut |resolve, reject| {
         request.set_onsuccess(Some(&resolve));
         request.set_onerror(Some(&reject));
@@ -97,7 +97,7 @@ async fn answer(request: &IdbRequest) -> Result<JsValue, JsValue> {
 }
 
 /// The end of a transaction: only then is it safely written.
-async fn complete(transaction: &IdbTransaction) -> Result<(), JsValue> {
+pub(super) async fn complete(transaction: &IdbTransaction) -> Result<(), JsValue> {
     let promise = Promise::new(&mut |resolve, reject| {
         transaction.set_oncomplete(Some(&resolve));
         transaction.set_onabort(Some(&reject));

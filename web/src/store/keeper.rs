@@ -141,6 +141,11 @@ impl Keeper {
         self.id.is_none()
     }
 
+    /// The id of the design in hand; none while it is a copy that is not kept.
+    pub(crate) fn id(&self) -> Option<String> {
+        self.id.clone()
+    }
+
     /// How safe the last change is.
     pub(crate) fn state(&self) -> State {
         self.state
