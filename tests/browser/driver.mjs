@@ -57,11 +57,11 @@ export function scenario(name, options, body) {
 /**
  * Opens the page in a browser profile of its own, and waits until it is ready.
  * `fragment` is the link's part from '#' on; `width` and `height` are the window's, in CSS pixels; `scheme` is 'light'
- * or 'dark'; `touch` makes it a touch screen; `scale` is its device pixels for each CSS pixel.
+ * or 'dark'; `touch` makes it a touch screen; `scale` is its device pixels for each CSS pixel. `url` is another address of
+ * the page than the built site's.
  */
 async function open(opened, { fragment = '', ...options } = {}) {
-  site ??= serveSite();
-  const { url } = await site;
+  const url = options.url ?? (await (site ??= serveSite())).url;
   const { width, height } = { ...sizes.desktop, ...options };
   const context = await (await browser()).newContext({
     viewport: { width, height },
@@ -72,9 +72,17 @@ async function open(opened, { fragment = '', ...options } = {}) {
     timezoneId: 'UTC',
     permissions: ['clipboard-read', 'clipboard-write'],
   });
+  return openIn(context, url, opened, fragment);
+}
+
+/** Opens the page in a window of a profile that may have others. */
+async function openIn(context, url, opened, fragment = '') {
   const inner = await context.newPage();
   const cdp = await context.newCDPSession(inner);
-  const page = new Page(inner, cdp, url, (more) => open(opened, more));
+  const page = new Page(inner, cdp, url, {
+    elsewhere: (more) => open(opened, more),
+    beside: (fragment) => openIn(context, url, opened, fragment),
+  });
   opened.push(page);
   await page.goto(fragment);
   return page;

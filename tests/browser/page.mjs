@@ -15,16 +15,19 @@ export class Page {
   errors = [];
   /** Opens the page once more as another person would, in another browser: nothing is shared but the link. */
   elsewhere;
+  /** Opens the page once more in the same browser, in a window of its own. */
+  beside;
   #page;
   #cdp;
   #url;
   #pointers;
 
-  constructor(page, cdp, url, elsewhere) {
+  constructor(page, cdp, url, { elsewhere, beside }) {
     this.#page = page;
     this.#cdp = cdp;
     this.#url = url;
     this.elsewhere = elsewhere;
+    this.beside = beside;
     this.#pointers = new Pointers(page, cdp, () => this.frame());
     page.on('pageerror', (error) => this.errors.push(`exception: ${error.stack ?? error}`));
     page.on('console', (message) => {
@@ -50,6 +53,12 @@ export class Page {
 
   async reload() {
     await this.#page.reload();
+    await this.ready();
+  }
+
+  /** Does something after which the page loads itself anew, and waits until it has. */
+  async navigation(action) {
+    await Promise.all([this.#page.waitForEvent('load'), action()]);
     await this.ready();
   }
 
@@ -91,6 +100,11 @@ export class Page {
       }
     }
     throw new Error(`waited ${timeout} ms in vain for: ${what}`);
+  }
+
+  /** Closes this window only. */
+  async closeWindow() {
+    await this.#page.close();
   }
 
   async close() {

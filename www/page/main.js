@@ -1,5 +1,18 @@
 // Boot only: everything else is decided in the wasm package.
 import init, { boot } from './halfbreadth.js';
+import { keepOffline } from './offline.js';
+
+/** The only scripts that may be started from here, whatever is asked for. */
+const scripts = ['sw.js', 'worker.js'];
+const policy = globalThis.trustedTypes?.createPolicy('app', { createScriptURL: own }) ?? { createScriptURL: own };
+
+function own(name) {
+  if (!scripts.includes(name)) {
+    throw new TypeError(`${name} is no script of this page`);
+  }
+  return name;
+}
 
 await init();
 boot();
+await keepOffline(policy.createScriptURL('sw.js'));

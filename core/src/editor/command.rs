@@ -118,6 +118,10 @@ pub enum Command {
     KeepCopy,
     /// Goes back from a design that came with a link to the one before.
     GoBack,
+    /// Opens the link that was pasted into the page.
+    OpenLink,
+    /// Changes to the new release of the page that the browser has ready.
+    TakeRelease,
 }
 
 /// Every command with its name in the page's hooks and the words on its button.
@@ -172,6 +176,8 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::CardShorter, "card-shorter", "Shorter"),
     (Command::KeepCopy, "keep-copy", "Keep it"),
     (Command::GoBack, "go-back", "Back to mine"),
+    (Command::OpenLink, "open-link", "Open link"),
+    (Command::TakeRelease, "take-release", "Use it"),
 ];
 
 /// One press of a zoom button.
@@ -335,7 +341,9 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         | Command::ExportPdf
         | Command::ExportCsv
         | Command::KeepCopy
-        | Command::GoBack => {}
+        | Command::GoBack
+        | Command::OpenLink
+        | Command::TakeRelease => {}
     }
 }
 
