@@ -9,6 +9,11 @@ import { fileURLToPath } from 'node:url';
 /** The built site: the folder named in `HALFBREADTH_DIST`, else `dist/`. Ends with a separator. */
 export const dist = resolve(process.env.HALFBREADTH_DIST ?? fileURLToPath(new URL('../../dist', import.meta.url))) + sep;
 
+/** The one-file page: the file named in `HALFBREADTH_ONE`, else the one in `dist-one/`. */
+export const oneFile = resolve(
+  process.env.HALFBREADTH_ONE ?? fileURLToPath(new URL('../../dist-one/halfbreadth.html', import.meta.url)),
+);
+
 const prefix = '/a/b/';
 
 const types = {
