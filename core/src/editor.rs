@@ -12,6 +12,7 @@ mod handles;
 mod ink;
 mod intent;
 mod readout;
+mod shop;
 mod snap;
 mod sweeps;
 mod target;
@@ -26,6 +27,7 @@ pub use self::{
     handles::{HandleView, Slider},
     intent::{Direction, Intent},
     readout::{Readout, inside, outside},
+    shop::{Item, ShopIntent, Tick},
     snap::{Rule, Snapped},
     sweeps::{SweepIntent, SweepSize, SweepView},
     target::{Copy, Grip, Target},

@@ -130,10 +130,12 @@ impl App {
         self.request_frame();
     }
 
-    /// Goes on with a kept history where it was left.
+    /// Goes on with a kept history where it was left, or with a copy of it that is kept with its first change.
     pub(crate) fn resume(&mut self, resumed: Resumed) {
         self.editor.open(resumed.history);
-        self.keeper.keep(&self.editor);
+        if self.keeper.copied_from().is_none() {
+            self.keeper.keep(&self.editor);
+        }
         self.request_frame();
     }
 

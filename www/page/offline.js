@@ -11,6 +11,9 @@ export async function keepOffline(address) {
   if (!registration) {
     return;
   }
+  if (matchMedia('(display-mode: standalone)').matches) {
+    navigator.storage?.persist?.(); // who installs a page means what is in it to stay
+  }
   const { dataset } = document.body;
   const look = () => {
     if (registration.active) {
