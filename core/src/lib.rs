@@ -32,6 +32,7 @@
 #![cfg_attr(test, expect(clippy::float_cmp, reason = "tests state exact values"))]
 
 pub mod arcs;
+pub mod cautions;
 pub mod check;
 pub mod compare;
 pub mod curve;
@@ -60,6 +61,7 @@ mod text;
 pub mod tolerance;
 pub mod units;
 pub mod view;
+pub mod words;
 pub mod workshop;
 
 pub use text::file_stem;

@@ -58,7 +58,7 @@ export function scenario(name, options, body) {
  * Opens the page in a browser profile of its own, and waits until it is ready.
  * `fragment` is the link's part from '#' on; `width` and `height` are the window's, in CSS pixels; `scheme` is 'light'
  * or 'dark'; `touch` makes it a touch screen; `scale` is its device pixels for each CSS pixel. `url` is another address of
- * the page than the built site's.
+ * the page than the built site's. A `newcomer` is shown the first steps; all others have seen them.
  */
 async function open(opened, { fragment = '', ...options } = {}) {
   const url = options.url ?? (await (site ??= serveSite())).url;
@@ -72,6 +72,15 @@ async function open(opened, { fragment = '', ...options } = {}) {
     timezoneId: 'UTC',
     permissions: ['clipboard-read', 'clipboard-write'],
   });
+  if (!options.newcomer) {
+    await context.addInitScript(() => {
+      try {
+        localStorage.getItem('halfbreadth.settings') ?? localStorage.setItem('halfbreadth.settings', 'guided');
+      } catch {
+        // An empty page has no storage.
+      }
+    });
+  }
   return openIn(context, url, opened, fragment);
 }
 

@@ -298,6 +298,25 @@ export class Page {
     return { scripts: usedSize, wasm };
   }
 
+  /**
+   * Lets every write to the browser's database fail as on a full disk: the transaction is broken off. An override of the
+   * quota by the protocol is shown by the browser as active, and holds back no write.
+   */
+  async fullDisk(full = true) {
+    await this.#page.evaluate((full) => {
+      const { prototype } = IDBDatabase;
+      const own = (globalThis.ownTransaction ??= prototype.transaction);
+      const broken = function (stores, mode) {
+        const transaction = own.call(this, stores, mode);
+        if (mode === 'readwrite') {
+          queueMicrotask(() => transaction.abort());
+        }
+        return transaction;
+      };
+      prototype.transaction = full ? broken : own;
+    }, full);
+  }
+
   /** Runs a function in the page, with one argument that JSON can carry. */
   async evaluate(script, argument) {
     return this.#page.evaluate(script, argument);

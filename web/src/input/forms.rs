@@ -97,6 +97,8 @@ fn clicked(target: Option<EventTarget>) {
         }
     } else if let Some((_, id)) = dom::data(target.clone(), "data-shelf") {
         files::take_from_shelf(id);
+    } else if let Some((_, key)) = dom::data(target.clone(), "data-word") {
+        crate::view::explain(&key);
     } else if dom::data(target, "data-sheet").is_some() {
         show_sheet(!dom::body().has_attribute("data-sheet-open"));
     }
