@@ -10,9 +10,10 @@
 //     });
 
 import { after, test } from 'node:test';
-import { browser } from './chromium.mjs';
+import { browser } from './browser.mjs';
 import { Page } from './page.mjs';
 import { serveSite } from './server.mjs';
+import { Unsupported } from './webdriver.mjs';
 
 /** The windows every look is judged in, in CSS pixels. */
 export const sizes = {
@@ -33,7 +34,7 @@ after(async () => {
  * `options` are those of `open`. A failed scenario leaves a screenshot.
  */
 export function scenario(name, options, body) {
-  test(name, async () => {
+  test(name, async (context) => {
     const opened = [];
     let failure;
     try {
@@ -42,7 +43,12 @@ export function scenario(name, options, body) {
       failure = error;
       await Promise.all(opened.map((page, i) => page.screenshot(`failed ${name} ${i + 1}`).catch(() => {})));
     }
+    await Promise.all(opened.map((page) => page.report()));
     await Promise.all(opened.map((page) => page.close()));
+    if (failure instanceof Unsupported) {
+      context.skip(failure.message);
+      return;
+    }
     const errors = opened.flatMap((page) => page.errors);
     if (errors.length) {
       // What the page reports is often the cause of the failure, so it stands first.

@@ -2,8 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { createRequire } from 'node:module';
-import { mkdir, readFile } from 'node:fs/promises';
-import { fileURLToPath } from 'node:url';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { Part, place } from './part.mjs';
 import { Pointers } from './pointers.mjs';
 
@@ -65,7 +64,7 @@ export class Page {
   /** Waits for the end of the start, or its failure: what the page reports then fails the scenario anyway. */
   async ready() {
     const ready = this.part('body[data-ready]');
-    await this.until(async () => this.errors.length > 0 || (await ready.count()) > 0, 'body[data-ready]', 15_000);
+    await this.until(async () => this.errors.length > 0 || (await ready.count()) > 0, 'body[data-ready]', 40_000);
   }
 
   /** The fragment of the address, from '#' on. */
@@ -105,6 +104,11 @@ export class Page {
   /** Closes this window only. */
   async closeWindow() {
     await this.#page.close();
+  }
+
+  /** Gathers what went wrong where the browser does not tell of it by itself. */
+  async report() {
+    await this.#page.report?.();
   }
 
   async close() {
@@ -263,7 +267,7 @@ export class Page {
   /** Does something that downloads a file; resolves to its name and bytes. */
   async download(action) {
     const [download] = await Promise.all([this.#page.waitForEvent('download', { timeout: 10_000 }), action()]);
-    return { name: download.suggestedFilename(), bytes: await readFile(await download.path()) };
+    return { name: download.suggestedFilename(), bytes: download.bytes ?? (await readFile(await download.path())) };
   }
 
   /** Does something that asks for a file, and gives it this one. */
@@ -284,7 +288,9 @@ export class Page {
   async screenshot(name) {
     await mkdir(shots, { recursive: true });
     const file = `${name.replaceAll(/[^\p{L}\p{N}.-]+/gu, '-')}.png`;
-    return this.#page.screenshot({ path: fileURLToPath(new URL(file, shots)) });
+    const bytes = await this.#page.screenshot();
+    await writeFile(new URL(file, shots), bytes);
+    return bytes;
   }
 
   /** Bytes in use by the page after a collection of garbage: those of scripts, and the memory of the wasm. */
@@ -326,6 +332,9 @@ export class Page {
   async violations() {
     // In a world of its own, where neither the page's policy nor its globals can change what axe does.
     const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+    if (this.#page.violations) {
+      return this.#page.violations(axe);
+    }
     const { frameTree } = await this.#cdp.send('Page.getFrameTree');
     const world = await this.#cdp.send('Page.createIsolatedWorld', { frameId: frameTree.frame.id });
     const run = async (expression) => {
