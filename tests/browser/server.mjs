@@ -16,7 +16,7 @@ export const oneFile = resolve(
 
 const prefix = '/a/b/';
 
-const types = {
+export const types = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',

@@ -53,6 +53,8 @@ export class Driver {
     const [command, args] = driver.#engine.command(port);
     driver.#process = spawn(command, args, { stdio: 'ignore', detached: true });
     driver.#url = `http://127.0.0.1:${port}`;
+    // A test file that takes too long is ended from outside: its browsers end with it.
+    process.once('SIGTERM', () => driver.stop().finally(() => process.exit(1)));
     for (const end = Date.now() + 20_000; ; await pause(100)) {
       const status = await fetch(`${driver.#url}/status`).catch(() => undefined);
       if (status?.ok) {

@@ -29,19 +29,32 @@ impl Lock {
     /// The lock of a design; `None` where another window has it. A browser without locks gives one that locks nothing.
     pub(super) async fn of(id: &str) -> Option<Self> {
         let Some(locks) = locks() else { return Some(Self(None)) };
-        let Ok(patience) = AbortSignal::timeout(PATIENCE) else { return Some(Self(None)) };
-        let options = Object::new();
-        let _ = Reflect::set(&options, &"signal".into(), &patience);
         let name = ["halfbreadth ", id].concat();
+        // First without waiting, however long a slow machine takes for the answer; then with patience.
+        if let Some(lock) = Self::ask(&locks, &name, "ifAvailable", &JsValue::TRUE).await {
+            return Some(lock);
+        }
+        let patience = AbortSignal::timeout(PATIENCE).ok()?;
+        Self::ask(&locks, &name, "signal", &patience).await
+    }
+
+    async fn ask(locks: &Locks, name: &str, option: &str, value: &JsValue) -> Option<Self> {
+        let options = Object::new();
+        let _ = Reflect::set(&options, &option.into(), value);
         let release = JsFuture::from(Promise::new(&mut |resolve, reject| {
-            // The lock is held until the promise of this function is kept: `release` keeps it.
-            let granted = Closure::once_into_js(move || -> JsValue {
+            // The lock is held until the promise that this function answers with is kept: `release` keeps it.
+            let refuse = reject.clone();
+            let granted = Closure::once_into_js(move |lock: JsValue| -> JsValue {
+                if lock.is_null() {
+                    let _ = refuse.call0(&JsValue::NULL);
+                    return JsValue::NULL;
+                }
                 Promise::new(&mut |release, _| {
                     let _ = resolve.call1(&JsValue::NULL, &release);
                 })
                 .into()
             });
-            match locks.request(&name, &options, granted.unchecked_ref()) {
+            match locks.request(name, &options, granted.unchecked_ref()) {
                 Ok(asked) => drop(asked.if_refused(&reject)),
                 Err(error) => drop(reject.call1(&JsValue::NULL, &error)),
             }
