@@ -48,7 +48,12 @@ class Context {
       throw new Unsupported('a second window of one profile is not driven by WebDriver here');
     }
     const page = new EnginePage(this.#session, this, this.#scripts);
-    await page.setViewportSize(this.#options.viewport);
+    try {
+      await page.setViewportSize(this.#options.viewport);
+    } catch (error) {
+      await this.close(); // nobody else will: an engine may have but one session
+      throw error;
+    }
     return page;
   }
 
@@ -121,11 +126,11 @@ class EnginePage {
   /** Collects what goes wrong from now on, and what is downloaded. */
   async #watch() {
     await this.#session.call(() => {
-      globalThis.faults = [];
-      addEventListener('error', ({ message }) => faults.push(`exception: ${message}`));
-      addEventListener('unhandledrejection', ({ reason }) => faults.push(`rejection: ${reason}`));
+      window.faults = [];
+      addEventListener('error', ({ message }) => window.faults.push(`exception: ${message}`));
+      addEventListener('unhandledrejection', ({ reason }) => window.faults.push(`rejection: ${reason}`));
       addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
-        faults.push(`policy: ${violatedDirective} ${blockedURI}`));
+        window.faults.push(`policy: ${violatedDirective} ${blockedURI}`));
     });
   }
 
@@ -141,7 +146,7 @@ class EnginePage {
 
   /** Tells the page's listener what went wrong since it was asked last. */
   async report() {
-    const faults = await this.#session.call(() => globalThis.faults?.splice(0) ?? []);
+    const faults = await this.#session.call(() => window.faults?.splice(0) ?? []);
     faults.forEach((fault) => this.#listeners.pageerror(fault));
   }
 
@@ -172,7 +177,7 @@ class EnginePage {
     }
     // The file is caught as the page hands it over.
     await this.#session.call(() => {
-      globalThis.handed = undefined;
+      window.handed = undefined;
       const [blobs, make, click] = [new Map(), URL.createObjectURL, HTMLAnchorElement.prototype.click];
       URL.createObjectURL = (blob) => {
         const url = make.call(URL, blob);
@@ -180,20 +185,20 @@ class EnginePage {
         return url;
       };
       HTMLAnchorElement.prototype.click = function () {
-        globalThis.handed = { name: this.download, blob: blobs.get(this.href) };
+        window.handed = { name: this.download, blob: blobs.get(this.href) };
         URL.createObjectURL = make;
         HTMLAnchorElement.prototype.click = click;
       };
     });
     for (const end = Date.now() + patience; Date.now() < end; await pause(50)) {
       const file = await this.#session.call(async () => {
-        if (!globalThis.handed) {
+        if (!window.handed) {
           return null;
         }
-        const bytes = new Uint8Array(await handed.blob.arrayBuffer());
+        const bytes = new Uint8Array(await window.handed.blob.arrayBuffer());
         let text = '';
         bytes.forEach((byte) => (text += String.fromCharCode(byte)));
-        return { name: handed.name, base64: btoa(text) };
+        return { name: window.handed.name, base64: btoa(text) };
       });
       if (file) {
         return { suggestedFilename: () => file.name, bytes: Buffer.from(file.base64, 'base64') };

@@ -88,6 +88,7 @@ pub(crate) fn boot() {
         }
         input::listen();
         observe_stage();
+        observe_putting_aside();
         files::open_address();
         with(App::draw);
         dom::set(&dom::body(), "data-ready", "");
@@ -176,6 +177,18 @@ impl App {
             self.view.show_timing(computed - start, dom::now() - computed);
         }
     }
+}
+
+/// A browser may put a page aside whole when another comes, and bring it back as it was: in between others may have written.
+fn observe_putting_aside() {
+    dom::listen(&dom::window(), "pagehide", |_: web_sys::Event| {
+        with(|app| app.keeper.rest());
+    });
+    dom::listen(&dom::window(), "pageshow", |event: web_sys::Event| {
+        if js_sys::Reflect::get(&event, &"persisted".into()).is_ok_and(|was_aside| was_aside.is_truthy()) {
+            let _ = dom::window().location().reload();
+        }
+    });
 }
 
 /// Size of the stage, CSS pixels.

@@ -171,6 +171,13 @@ impl Keeper {
         self.id.is_none().then_some(if self.is_elsewhere { "window" } else { "link" })
     }
 
+    /// Lets go of the database: the page is being put aside, and comes back loaded anew or not at all.
+    pub(crate) fn rest(&self) {
+        if let Some(database) = &self.database {
+            database.close();
+        }
+    }
+
     /// How safe the last change is.
     pub(crate) fn state(&self) -> State {
         self.state
