@@ -260,6 +260,8 @@ impl Editor {
             stretch: self.stretch(),
             laying: self.laying.and_then(|laying| laying.first),
             behind: self.behind.as_ref().map(|behind| &behind.measured.half),
+            room: self.bench.room(),
+            inputs: self.design().workshop(),
             cut: self.made(),
         })
     }

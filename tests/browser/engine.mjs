@@ -111,6 +111,12 @@ class EnginePage {
       for (const script of scripts) {
         await this.#session.call(script);
       }
+      // A page that is left in the middle of its first write may be put aside with its database locked.
+      for (const end = Date.now() + patience; Date.now() < end; await pause(100)) {
+        if (await this.#session.call(() => document.body.dataset.saved !== undefined)) {
+          break;
+        }
+      }
       await this.goto('about:blank');
       await this.#session.post('/url', { url });
     }

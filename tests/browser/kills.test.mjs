@@ -39,6 +39,7 @@ async function start(profile) {
   return { page: browser.contexts()[0].pages()[0], kill };
 }
 
+const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 const number = (page, name) => page.evaluate((name) => Number(document.body.dataset[name]), name);
 
 test(`a browser killed ${kills} times in the middle of drags has every change that was kept`, { timeout: kills * 30_000 }, async () => {
@@ -60,16 +61,21 @@ test(`a browser killed ${kills} times in the middle of drags has every change th
         break;
       }
       expected = found;
+      let tellKept;
+      const kept = new Promise((resolve) => (tellKept = resolve));
       page.on('console', (message) => {
         const [, saved] = /^saved (\d+)$/.exec(message.text()) ?? [];
         changes += saved ? 1 : 0;
         expected = Math.max(expected, Number(saved ?? 0));
+        if (saved) tellKept();
       });
       await page.evaluate(() => {
         const tell = () => console.log(`saved ${document.body.dataset.saved}`);
         new MutationObserver(tell).observe(document.body, { attributeFilter: ['data-saved'] });
       });
-      const moment = new Promise((resolve) => setTimeout(resolve, 250 + Math.random() * 1500)).then(browser.kill);
+      // Every other time not before the first change, however slow the machine is.
+      const begun = kill % 2 ? kept : undefined;
+      const moment = Promise.resolve(begun).then(() => pause(100 + Math.random() * 1500)).then(browser.kill);
       await drags(page).catch(() => {}); // it ends with the browser
       await moment;
     }
@@ -77,7 +83,7 @@ test(`a browser killed ${kills} times in the middle of drags has every change th
     await site.close();
     await rm(profile, { recursive: true, force: true, maxRetries: 5 });
   }
-  assert.ok(changes >= kills, `only ${changes} changes were kept in ${kills} runs: the test kills too early`);
+  assert.ok(changes >= Math.floor(kills / 2), `only ${changes} changes were kept in ${kills} runs: the test kills too early`);
 });
 
 /** Drags a node out and in, without end: every other drag takes it back to where it was. */

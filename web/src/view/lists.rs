@@ -9,7 +9,14 @@ use web_sys::Element;
 pub(super) struct Lists {
     plies: List,
     records: List,
-    words: [(Element, fn(&Editor) -> Vec<String>, Vec<String>); 4],
+    words: [Words; 4],
+}
+
+/// One list, or paragraph, of plain words.
+struct Words {
+    place: Element,
+    words: fn(&Editor) -> Vec<String>,
+    shown: Vec<String>,
 }
 
 /// One list of things.
@@ -24,14 +31,15 @@ struct List {
 impl Lists {
     pub(super) fn new() -> Self {
         let list = |id, remove| List { place: dom::by_id(id), remove, shown: Vec::new(), rows: Vec::new() };
+        let words = |id, words| Words { place: dom::by_id(id), words, shown: Vec::new() };
         Self {
             plies: list("plies", ("data-remove-ply", "Take out")),
             records: list("records", ("data-remove-record", "Take away")),
             words: [
-                (dom::by_id("laying"), Editor::laying_words, Vec::new()),
-                (dom::by_id("pressures"), Editor::pressure_words, Vec::new()),
-                (dom::by_id("tightening"), Editor::tightening_words, Vec::new()),
-                (dom::by_id("stack-words"), |editor| vec![editor.stack_words()], Vec::new()),
+                words("laying", Editor::laying_words),
+                words("pressures", Editor::pressure_words),
+                words("tightening", Editor::tightening_words),
+                words("stack-words", |editor| vec![editor.stack_words()]),
             ],
         }
     }
@@ -39,18 +47,24 @@ impl Lists {
     pub(super) fn draw(&mut self, editor: &Editor) {
         self.plies.draw(editor.plies());
         self.records.draw(editor.record_items());
-        for (place, words, shown) in &mut self.words {
-            let words = words(editor);
-            if words == *shown {
-                continue;
-            }
-            let is_list = place.tag_name() != "P";
-            place.set_text_content(if is_list { None } else { words.first().map(String::as_str) });
-            for text in words.iter().filter(|_| is_list) {
-                dom::append(place, "li", "", text);
-            }
-            *shown = words;
+        for words in &mut self.words {
+            words.draw(editor);
         }
+    }
+}
+
+impl Words {
+    fn draw(&mut self, editor: &Editor) {
+        let words = (self.words)(editor);
+        if words == self.shown {
+            return;
+        }
+        let is_list = self.place.tag_name() != "P";
+        self.place.set_text_content(words.first().map(String::as_str).filter(|_| !is_list));
+        for text in words.iter().filter(|_| is_list) {
+            dom::append(&self.place, "li", "", text);
+        }
+        self.shown = words;
     }
 }
 
