@@ -85,6 +85,10 @@ pub struct Settings {
     pub fairing_bound: f64,
     /// Whether the drawing is locked against stray sleeves: no drag or key changes it.
     pub locked: bool,
+    /// Whether everything is black on white and large, for a bright workshop.
+    pub workshop: bool,
+    /// Whether the first steps have been shown.
+    pub guided: bool,
     /// CSS pixels that a real millimetre takes on this screen, where it has been calibrated.
     pub px_per_mm: Option<f64>,
 }
@@ -113,6 +117,8 @@ impl Default for Settings {
             fine: false,
             snap: false,
             fairing_bound: 0.5,
+            workshop: false,
+            guided: false,
             locked: false,
             px_per_mm: None,
         }

@@ -33,6 +33,7 @@
 
 pub mod arcs;
 pub mod capture;
+pub mod cautions;
 pub mod check;
 pub mod compare;
 pub mod curve;
@@ -62,6 +63,7 @@ mod text;
 pub mod tolerance;
 pub mod units;
 pub mod view;
+pub mod words;
 pub mod workshop;
 
 pub use text::file_stem;

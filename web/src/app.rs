@@ -92,6 +92,7 @@ pub(crate) fn boot() {
         input::listen();
         photo::listen();
         observe_stage();
+        observe_putting_aside();
         files::open_address();
         crate::bench::begin();
         with(App::draw);
@@ -135,10 +136,12 @@ impl App {
         self.request_frame();
     }
 
-    /// Goes on with a kept history where it was left.
+    /// Goes on with a kept history where it was left, or with a copy of it that is kept with its first change.
     pub(crate) fn resume(&mut self, resumed: Resumed) {
         self.editor.open(resumed.history);
-        self.keeper.keep(&self.editor);
+        if self.keeper.copied_from().is_none() {
+            self.keeper.keep(&self.editor);
+        }
         self.request_frame();
     }
 
@@ -189,6 +192,18 @@ impl App {
             self.view.show_timing(computed - start, dom::now() - computed);
         }
     }
+}
+
+/// A browser may put a page aside whole when another comes, and bring it back as it was: in between others may have written.
+fn observe_putting_aside() {
+    dom::listen(&dom::window(), "pagehide", |_: web_sys::Event| {
+        with(|app| app.keeper.rest());
+    });
+    dom::listen(&dom::window(), "pageshow", |event: web_sys::Event| {
+        if js_sys::Reflect::get(&event, &"persisted".into()).is_ok_and(|was_aside| was_aside.is_truthy()) {
+            let _ = dom::window().location().reload();
+        }
+    });
 }
 
 /// Size of the stage, CSS pixels.

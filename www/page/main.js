@@ -1,6 +1,7 @@
 // Boot only: everything else is decided in the wasm package.
 import init, { boot } from './halfbreadth.js';
 import { asker } from './work.js';
+import { keepOffline } from './offline.js';
 
 /** The only scripts that may be started from here, whatever is asked for. */
 const scripts = ['sw.js', 'worker.js'];
@@ -17,3 +18,4 @@ globalThis.askWorker = asker(() => new Worker(policy.createScriptURL('worker.js'
 
 await init();
 boot();
+await keepOffline(policy.createScriptURL('sw.js'));

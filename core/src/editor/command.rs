@@ -132,6 +132,14 @@ pub enum Command {
     KeepCopy,
     /// Goes back from a design that came with a link to the one before.
     GoBack,
+    /// Opens the link that was pasted into the page.
+    OpenLink,
+    /// Shows everything black on white and large, or as the system has it.
+    ToggleWorkshop,
+    /// Puts the first steps away for ever.
+    EndGuide,
+    /// Changes to the new release of the page that the browser has ready.
+    TakeRelease,
 }
 
 /// Every command with its name in the page's hooks and the words on its button.
@@ -193,6 +201,10 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::StandAgain, "stand-again", "As at first"),
     (Command::KeepCopy, "keep-copy", "Keep it"),
     (Command::GoBack, "go-back", "Back to mine"),
+    (Command::OpenLink, "open-link", "Open link"),
+    (Command::ToggleWorkshop, "toggle-workshop", "Workshop theme"),
+    (Command::EndGuide, "end-guide", "Begin"),
+    (Command::TakeRelease, "take-release", "Use it"),
 ];
 
 /// One press of a zoom button.
@@ -268,6 +280,7 @@ impl Editor {
             Command::ToggleComb => Some(self.settings.comb),
             Command::ToggleFine => Some(self.settings.fine),
             Command::ToggleLock => Some(self.settings.locked),
+            Command::ToggleWorkshop => Some(self.settings.workshop),
             Command::ToggleMouldLock => Some(self.mould_is_locked()),
             Command::Millimetres => Some(self.settings.system == System::Millimetres),
             Command::Inches => Some(self.settings.system != System::Millimetres),
@@ -330,6 +343,8 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
             editor.settings.system = System::Inches { denominator: Denominator::default() };
         }
         Command::ToggleComb => editor.settings.comb = !editor.settings.comb,
+        Command::ToggleWorkshop => editor.settings.workshop = !editor.settings.workshop,
+        Command::EndGuide => editor.settings.guided = true,
         Command::ToggleFine => editor.settings.fine = !editor.settings.fine,
         Command::ToggleLock => {
             editor.settings.locked = !editor.settings.locked;
@@ -364,7 +379,9 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         | Command::ExportPdf
         | Command::ExportCsv
         | Command::KeepCopy
-        | Command::GoBack => {}
+        | Command::GoBack
+        | Command::OpenLink
+        | Command::TakeRelease => {}
     }
 }
 

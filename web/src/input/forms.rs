@@ -25,6 +25,11 @@ pub(super) fn listen() {
             _ => clicked(event.target()),
         }
     });
+    dom::listen(&dom::by_id("pasted"), "keydown", |event: KeyboardEvent| {
+        if event.key() == "Enter" {
+            files::open_pasted();
+        }
+    });
     dom::listen(&document, "input", |event: Event| mark_typed(event.target(), true));
     dom::listen(&document, "focusin", |event: Event| mark_typed(event.target(), false));
     dom::listen(&document, "change", |event: Event| changed(event.target()));
@@ -92,6 +97,8 @@ fn clicked(target: Option<EventTarget>) {
         }
     } else if let Some((_, id)) = dom::data(target.clone(), "data-shelf") {
         files::take_from_shelf(id);
+    } else if let Some((_, key)) = dom::data(target.clone(), "data-word") {
+        crate::view::explain(&key);
     } else if dom::data(target, "data-sheet").is_some() {
         show_sheet(!dom::body().has_attribute("data-sheet-open"));
     }
@@ -118,6 +125,7 @@ fn run(command: Command) {
             });
         }
         Command::GoBack => files::go_back(),
+        Command::OpenLink => files::open_pasted(),
         Command::OpenTurnstone | Command::OpenWhimbrel | Command::OpenDunlin => {
             // A fresh deck is a design of its own: the one in hand stays on the shelf.
             app::with(|app| app.keeper.begin(true, Object::default()));

@@ -87,6 +87,7 @@ impl Row {
         let quantity = quantity.or(figure.map(|figure| &figure.quantity));
         let (label, help) = quantity.map_or(("", ""), |quantity| (quantity.label, quantity.help));
         let name = dom::append(place, "span", "label", label);
+        dom::set(&name, "data-word", &key);
         dom::set(
             &name,
             "title",
