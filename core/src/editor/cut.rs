@@ -156,7 +156,7 @@ impl Editor {
     pub fn cut_words(&self) -> String {
         let Some(prepared) = self.prepared() else { return String::new() };
         match &prepared.made {
-            Err(error) => super::sentence(&said(error, self.settings.system)),
+            Err(error) => super::sentence(&error.said_in(self.settings.system)),
             Ok(made) => {
                 let Rect { x0, y0, x1, y1 } = made.drawing.extent();
                 let length = |mm| show(mm, Unit::Length, self.settings.system);
@@ -192,7 +192,7 @@ impl Editor {
                 FileFacts { kind: *kind, text, bytes, entities }
             }
             Err(error) => {
-                let text = super::sentence(&said(error, self.settings.system));
+                let text = super::sentence(&error.said_in(self.settings.system));
                 FileFacts { kind: *kind, text, bytes: None, entities: None }
             }
         };
@@ -204,7 +204,7 @@ impl Editor {
         let prepared = self.prepared()?;
         let pdf = || prepared.files.iter().find(|file| file.0 == Kind::Pdf)?.1.as_ref().err();
         let error = prepared.made.as_ref().err().or_else(pdf)?;
-        Some((error.field(), super::sentence(&said(error, self.settings.system))))
+        Some((error.field(), super::sentence(&error.said_in(self.settings.system))))
     }
 
     /// The fields of the Cut room.
@@ -241,14 +241,6 @@ impl Editor {
     }
 }
 
-/// Why there is no such file, in the units on the screen where they are known.
-fn said(error: &ExportError, system: System) -> String {
-    match error {
-        ExportError::Refused(refusal) => refusal.said_in(system),
-        other => other.to_string(),
-    }
-}
-
 pub(super) fn enter(editor: &mut Editor, room: Room) {
     let was = core::mem::replace(&mut editor.bench.room, room);
     if was != room && editor.follow_fit {
@@ -265,7 +257,7 @@ pub(super) fn is_field(key: &str) -> bool {
 pub(super) fn set(editor: &mut Editor, key: &str, text: &str) -> Result<(), String> {
     let system = editor.settings.system;
     if let Some(choice) = Choice::named(key) {
-        return choice.set(&mut editor.bench.export, text).map_err(|error| said(&error, system));
+        return choice.set(&mut editor.bench.export, text).map_err(|error| error.said_in(system));
     }
     let unit = Length::named(key).map_or(Unit::Thickness, |length| length.quantity.unit);
     let mm = parse(text, unit, system).map_err(|error| error.to_string())?;
@@ -278,7 +270,7 @@ pub(super) fn set(editor: &mut Editor, key: &str, text: &str) -> Result<(), Stri
         calibrate(editor, px);
         return Ok(());
     };
-    length.set(&mut editor.bench.export, mm).map_err(|error| said(&error, system))
+    length.set(&mut editor.bench.export, mm).map_err(|error| error.said_in(system))
 }
 
 /// The bar is as long as the short side of a card when it is so many CSS pixels long.

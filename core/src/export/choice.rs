@@ -243,7 +243,7 @@ impl Export {
             "bearing" => is_template && template.guide == Guide::Bearing,
             "holes" => has_holes,
             "drill" => has_holes && template.holes == HoleKind::Holes || self.part == Part::SawLine,
-            "saw-line" => is_template || self.part == Part::SawLine,
+            "saw-line" => is_template && template.cut != Cut::WindowOpening || self.part == Part::SawLine,
             "overlap" => !self.one_page,
             "mark-out-tolerance" => self.part == Part::MarkOut,
             _ => true,

@@ -1,5 +1,5 @@
 use super::*;
-use crate::{demo, template::Cut};
+use crate::demo;
 
 fn export(part: Part) -> Export {
     Export { part, ..Export::default() }
@@ -68,7 +68,6 @@ fn what_does_not_go_together_names_the_field_to_change() {
         assert_eq!(error.field(), field, "{error}");
     };
     check(|e| e.template.bushing = 6.0, "bushing");
-    check(|e| e.template.cut = Cut::WindowDeck, "part");
     check(|e| (e.dxf.release, e.dxf.curves) = (dxf::Release::R12, dxf::Curves::Splines), "curves");
 }
 
