@@ -80,8 +80,7 @@ fn a_mark_out_is_within_its_tolerance() {
         let made = markout::mark_out(&half, tolerance).expect("a design has an outline");
         assert!(made.deviation <= tolerance, "{seed}: {} above {tolerance}", made.deviation);
         assert!(made.pieces.len() <= 60, "{seed}: {}", made.pieces.len());
-        let datum = &design.shape().datum;
-        for file in files(&markout::drawing(design.name(), &made, datum, projection), random) {
+        for file in files(&markout::drawing(design, &made, projection, System::default()), random) {
             assert!(!file.contains("NaN"), "{seed}");
         }
     });

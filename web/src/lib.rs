@@ -8,6 +8,7 @@ mod app;
 mod dom;
 mod files;
 mod input;
+mod picture;
 pub mod script;
 mod store;
 mod view;

@@ -9,7 +9,7 @@
 mod piece;
 mod sheet;
 
-pub use self::sheet::{Fix, csv, drawing, fixed_from, rows};
+pub use self::sheet::{Fix, csv, drawing, fixed_from, list, rows};
 use super::{Arc, length};
 use crate::{
     outline::Half,

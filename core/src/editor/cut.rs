@@ -3,6 +3,7 @@
 use super::{Editor, fields::Field};
 use crate::{
     export::{CHOICES, Choice, Export, ExportError, File, Kind, Length, Made, Part, lengths},
+    format::pdf::Picture,
     real,
     units::{self, System, Unit, Words, decimal, entry, parse, show},
 };
@@ -30,6 +31,8 @@ pub(super) struct Bench {
     export: Export,
     room: Room,
     prepared: Option<Prepared>,
+    /// The last name that the page was asked to draw, and what came of it.
+    picture: Option<(String, Option<Picture>)>,
 }
 
 /// What is exported, made for the design in hand.
@@ -120,7 +123,30 @@ impl Editor {
     ///
     /// [`ExportError`].
     pub fn file(&self, kind: Kind) -> Result<File, ExportError> {
-        self.bench.export.make(self.history.design(), self.settings.system)?.file(kind)
+        self.make()?.file(kind)
+    }
+
+    /// The name of the design, if the PDF of what is exported is better with a [picture](Picture) of it and none was tried.
+    #[must_use]
+    pub fn name_to_draw(&self) -> Option<&str> {
+        let name = self.history.design().name();
+        let is_tried = self.bench.picture.as_ref().is_some_and(|(of, _)| of == name);
+        self.made().filter(|made| made.wants_picture() && !is_tried).map(|_| name)
+    }
+
+    /// Takes the picture of a name; none where it cannot be drawn.
+    pub fn pictured(&mut self, name: String, picture: Option<Picture>) {
+        self.bench.picture = Some((name, picture));
+        self.bench.prepared = None;
+        self.prepare();
+    }
+
+    fn make(&self) -> Result<Made, ExportError> {
+        let design = self.history.design();
+        let mut made = self.bench.export.make(design, self.settings.system)?;
+        let drawn = self.bench.picture.as_ref().filter(|(of, _)| of == design.name());
+        made.picture = drawn.and_then(|(_, picture)| picture.clone());
+        Ok(made)
     }
 
     pub(super) fn can_save(&self, kind: Kind) -> bool {
@@ -142,7 +168,7 @@ impl Editor {
         }
         let export = self.bench.export.clone();
         let chosen_anew = self.bench.prepared.as_ref().is_none_or(|old| old.export != export);
-        let made = export.make(self.history.design(), system);
+        let made = self.make();
         let file = |kind| Some((kind, made.as_ref().ok()?.file(kind)));
         let files = Kind::ALL.into_iter().filter_map(file).collect();
         self.bench.prepared = Some(Prepared { revision: self.revision, system, export, made, files });
@@ -173,13 +199,19 @@ impl Editor {
         made.flat_map(|made| made.warnings.iter().map(|warning| warning.text.as_str()))
     }
 
+    /// What the table of the part comes to, a line for each row.
+    pub fn cut_list(&self) -> impl Iterator<Item = &str> {
+        let made = self.made().into_iter();
+        made.flat_map(|made| made.list.iter().map(String::as_str))
+    }
+
     /// What the page says of each file before it is saved.
     #[must_use]
     pub fn file_facts(&self) -> Vec<FileFacts> {
         let facts = |(kind, file): &(Kind, Result<File, ExportError>)| match file {
             Ok(file) => {
-                let is_table =
-                    *kind == Kind::Csv || *kind == Kind::Pdf && self.bench.export.part == Part::Offsets;
+                let has_table = matches!(self.bench.export.part, Part::Offsets | Part::MarkOut);
+                let is_table = *kind == Kind::Csv || *kind == Kind::Pdf && has_table;
                 let things = if is_table { "rows" } else { "entities" };
                 let pages = match file.pages {
                     0 => String::new(),

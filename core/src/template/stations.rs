@@ -138,19 +138,35 @@ fn crossings(half: &Half, x: f64) -> Vec<f64> {
     found
 }
 
-/// Height of the figures in a drawing of the table, mm.
-const FIGURES: f64 = 4.0;
+/// Height of the figures in a drawing of the table, mm: six of them stand side by side from one station to the next.
+const FIGURES: f64 = 5.0;
+
+/// The table in lines, in the units the maker reads.
+#[must_use]
+pub fn list(stations: &[Station], system: System) -> Vec<String> {
+    let length = |mm: f64| show(mm, Unit::Length, system).to_string();
+    let line = |station: &Station| {
+        let mut line = length(station.x);
+        for (i, y) in station.crossings.iter().enumerate() {
+            line += if i == 0 { ": " } else { "; " };
+            line += &length(*y);
+        }
+        let comma = if station.name.is_empty() { "" } else { ", " };
+        [&line, comma, station.name].concat()
+    };
+    stations.iter().map(line).collect()
+}
 
 /// The table as a figure: a line to the edge at every station, with the station and the half-breadth at the plain ones.
 #[must_use]
-pub fn drawing(design: &Design, stations: &[Station], projection: Projection) -> Drawing {
+pub fn drawing(design: &Design, stations: &[Station], projection: Projection, system: System) -> Drawing {
     let line = |station: &Station| {
         let y = station.crossings.first().copied().unwrap_or(0.0);
         Entity::Line(Point::new(station.x, 0.0), Point::new(station.x, y))
     };
     let text = |station: &Station, value: f64, y: f64| {
         let at = Point::new(station.x, y);
-        Entity::Text { at, height: FIGURES, text: units::decimal(value, 1) }
+        Entity::Text { at, height: FIGURES, text: show(value, Unit::Length, system).text }
     };
     let plain = stations.iter().filter(|station| station.name.is_empty());
     let figures = plain.flat_map(|station| {

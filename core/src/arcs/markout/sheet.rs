@@ -4,12 +4,13 @@ use super::MarkOut;
 use crate::{
     arcs::Arc,
     datum::Datum,
+    design::Design,
     format::{
         csv,
-        drawing::{Colour, Drawing, Entity, Layer},
+        drawing::{Colour, Drawing, Entity, Layer, caption},
     },
     projection::Projection,
-    units,
+    units::{self, System, Unit, show},
 };
 use kurbo::Point;
 
@@ -89,16 +90,39 @@ pub fn rows(made: &MarkOut, datum: &Datum, projection: Projection) -> Vec<Vec<St
     rows
 }
 
+/// The pieces in drawing order in words, in the units the maker reads.
+#[must_use]
+pub fn list(made: &MarkOut, datum: &Datum, system: System) -> Vec<String> {
+    let length = |mm: f64| show(mm.abs(), Unit::Length, system).to_string();
+    let place = |p: Point| {
+        let Fix { row, along, across } = fixed_from(datum, p);
+        let to = if along < 0.0 { "tail" } else { "nose" };
+        let side = if across < 0.0 { "right" } else { "left" };
+        [&length(along), " to the ", to, " of the ", row, ", ", &length(across), " ", side].concat()
+    };
+    let line = |piece: &Arc| {
+        let ends = [" from ", &place(piece.p0), " to ", &place(piece.p1)].concat();
+        match piece.radius().zip(piece.centre()) {
+            Some((radius, centre)) => {
+                ["Radius ", &length(radius), " about ", &place(centre), ",", &ends].concat()
+            }
+            None => ["Straight", &ends].concat(),
+        }
+    };
+    made.pieces.iter().map(line).collect()
+}
+
 /// Half the length of the arms of a centre's cross, mm.
 const CROSS: f64 = 4.0;
 /// Height of capitals, mm.
-const TEXT: f64 = 5.0;
+const TEXT: f64 = 8.0;
 /// Farthest that a centre is shown from the centreline, mm: beyond, no compass reaches.
 const FAR: f64 = 600.0;
 
 /// The figure: the pieces, their ends, and the compass points that lie within reach, with their radii.
 #[must_use]
-pub fn drawing(name: &str, made: &MarkOut, datum: &Datum, projection: Projection) -> Drawing {
+pub fn drawing(design: &Design, made: &MarkOut, projection: Projection, system: System) -> Drawing {
+    let shape = design.shape();
     let cross = |p: Point| {
         let arm = |x: f64, y: f64| Entity::Line(Point::new(p.x - x, p.y - y), Point::new(p.x + x, p.y + y));
         [arm(CROSS, 0.0), arm(0.0, CROSS)]
@@ -108,7 +132,8 @@ pub fn drawing(name: &str, made: &MarkOut, datum: &Datum, projection: Projection
     let centres = made.pieces.iter().enumerate().filter_map(|(i, piece)| {
         let centre = piece.centre().filter(|centre| centre.y.abs() <= FAR)?;
         let at = Point::new(centre.x + CROSS, centre.y + CROSS);
-        let text = format!("{}: R {}", i + 1, units::decimal(piece.radius()?, 1));
+        let radius = show(piece.radius()?, Unit::Length, system).text;
+        let text = [&(i + 1).to_string(), ": R ", &radius].concat();
         let [along, up] = cross(centre);
         Some([along, up, Entity::Text { at, height: TEXT, text }])
     });
@@ -118,8 +143,9 @@ pub fn drawing(name: &str, made: &MarkOut, datum: &Datum, projection: Projection
         let at = Point::new(middle.x - TEXT / 2.0, middle.y - 2.0 * TEXT);
         Entity::Text { at, height: TEXT, text: (i + 1).to_string() }
     });
-    let holes = datum.holes().into_iter().filter(|hole| hole.y > 0.0);
-    let radius = datum.hole_diameter / 2.0;
+    let holes = shape.datum.holes().into_iter().filter(|hole| hole.y > 0.0);
+    let holes = holes.map(|hole| projection.point(shape, hole));
+    let radius = shape.datum.hole_diameter / 2.0;
     let tips = made.pieces.first().zip(made.pieces.last());
     let centreline = tips.map(|(first, last): (&Arc, &Arc)| Entity::Line(first.p0, last.p1));
     let layers = vec![
@@ -129,6 +155,7 @@ pub fn drawing(name: &str, made: &MarkOut, datum: &Datum, projection: Projection
         Layer::new("mark-out-numbers", Colour::Black, numbers),
         Layer::new("holes", Colour::Red, holes.map(|centre| Entity::Circle { centre, radius })),
         Layer::new("centreline", Colour::Blue, centreline),
+        Layer::new("text", Colour::Black, [caption(design, projection)]),
     ];
-    Drawing { name: name.to_owned(), part: "mark-out", projection, layers }
+    Drawing { name: design.name().to_owned(), part: "mark-out", projection, layers }
 }
