@@ -22,6 +22,7 @@ use crate::{
     },
     design::{Design, Shape},
     format::drawing::{Colour, Drawing, Entity, Layer},
+    outline::Half,
     projection::Projection,
     tolerance,
     units::System,
@@ -37,6 +38,8 @@ pub struct Template {
     pub projection: Projection,
     /// Its closed edges, the main one first: one for nearly all decks, and round a whole window the frame's own.
     pub edges: Vec<Vec<Arc>>,
+    /// Whether it is a half: outline and saw line are then the left ones, open at the centreline.
+    pub half: bool,
     /// The outline of the deck, to compare with.
     pub outline: Vec<Arc>,
     /// The lines the blank is sawn along; none where an opening is cut.
@@ -81,7 +84,7 @@ impl Template {
         let edge = parallel(options.guide.key(), options.edge())?;
         let saw_line = match options.cut {
             Cut::WindowOpening => Vec::new(),
-            Cut::Outside | Cut::WindowDeck => whole(&parallel("saw-line", options.saw_line)?.contours),
+            Cut::Outside | Cut::WindowDeck => parallel("saw-line", options.saw_line)?.contours,
         };
         let left = edge.contours.first().map(|contour| contour.left.as_slice()).unwrap_or_default();
         let wood = Wood::of(left, options.cut);
@@ -90,8 +93,17 @@ impl Template {
             name: design.name().to_owned(),
             projection: options.projection,
             edges: wood.edges(&edge, options.half)?,
-            outline: arcs::outline(&half, tolerance::EXPORT_ARCS),
-            saw_line,
+            half: options.half,
+            outline: if options.half {
+                left_outline(&half)
+            } else {
+                arcs::outline(&half, tolerance::EXPORT_ARCS)
+            },
+            saw_line: if options.half {
+                saw_line.into_iter().map(|contour| contour.left).collect()
+            } else {
+                whole(&saw_line)
+            },
             holes: holes(shape, &options),
             hole_kind: options.holes,
             drill: options.drill,
@@ -108,6 +120,7 @@ impl Template {
     pub fn drawing(&self) -> Drawing {
         let chains = |chains: &[Vec<Arc>]| chains.iter().cloned().map(Entity::Chain).collect::<Vec<_>>();
         let line = |ends: &[Point; 2]| Entity::Line(ends[0], ends[1]);
+        let beside = |chain: Vec<Arc>| if self.half { Entity::Open(chain) } else { Entity::Chain(chain) };
         let holes = self.holes.iter().flat_map(|hole| match self.hole_kind {
             HoleKind::Holes => vec![Entity::Circle { centre: *hole, radius: self.drill / 2.0 }],
             HoleKind::Marks => cross(*hole).to_vec(),
@@ -115,8 +128,8 @@ impl Template {
         let layers = vec![
             Layer::new("template", Colour::Black, chains(&self.edges)),
             Layer::new("holes", Colour::Red, holes),
-            Layer::new("saw-line", Colour::Magenta, chains(&self.saw_line)),
-            Layer::new("outline", Colour::Grey, [Entity::Chain(self.outline.clone())]),
+            Layer::new("saw-line", Colour::Magenta, self.saw_line.iter().cloned().map(beside)),
+            Layer::new("outline", Colour::Grey, [beside(self.outline.clone())]),
             Layer::new("centreline", Colour::Blue, self.centreline.iter().map(line)),
             Layer::new("bend-lines", Colour::Green, self.bend_lines.iter().map(line)),
             Layer::new("text", Colour::Black, self.texts.clone()),
@@ -153,6 +166,12 @@ pub fn saw_line(design: &Design, options: &TemplateOptions) -> Result<Drawing, T
         Layer::new("check-bar", Colour::Cyan, marking::check_bars(0.0)),
     ];
     Ok(Drawing { name: design.name().to_owned(), part: "saw-line", projection, layers })
+}
+
+/// The left half of the outline, nose to tail.
+fn left_outline(half: &Half) -> Vec<Arc> {
+    let left = arcs::biarc::fit(half.path().segments(), tolerance::EXPORT_ARCS);
+    left.iter().rev().map(Arc::reversed).collect()
 }
 
 fn whole(contours: &[Contour]) -> Vec<Vec<Arc>> {

@@ -2,12 +2,9 @@
 //!
 //! Source: `lopdf` reads the files, independent of what wrote them; a point is 1/72 in, and an inch 25.4 mm (PDF 1.7, 8.3.2.3,
 //! from memory); ISO 216 for A3 and A4. What is on the paper is compared with the design's own curves and measures.
-//!
-//! By hand, with any renderer (PDFium was used): at 300 dpi a check bar is 1181 pixels long, not counting the width of
-//! its ends; and of two neighbouring tiles, one moved by a window less the overlap, no pixel is dark without a dark one
-//! in the other within a pixel.
 
 mod page;
+mod pixels;
 mod tables;
 
 use self::page::{Page, Stroke, property, read};

@@ -89,7 +89,7 @@ fn developed(x: f64, tail: f64, nose: f64, from_above: impl Fn(f64) -> f64) -> f
 fn named(shape: &Shape) -> Vec<(f64, &'static str)> {
     let measured = Measured::of(shape);
     let (datum, profile) = (&shape.datum, &shape.profile);
-    let mut places = vec![(0.0, "datum")];
+    let mut places = vec![(0.0, DATUM)];
     let ends = [(-1.0, &measured.tail, &profile.tail, TAIL), (1.0, &measured.nose, &profile.nose, NOSE)];
     for (sign, end, kick, [tip, shoulder, bend, outer, axle, inner]) in ends {
         places.push((sign * end.end.x, tip));
@@ -107,6 +107,7 @@ fn named(shape: &Shape) -> Vec<(f64, &'static str)> {
     places
 }
 
+const DATUM: &str = "datum";
 const TAIL: [&str; 6] = [
     "tail end",
     "tail shoulder",
@@ -157,7 +158,7 @@ pub fn list(stations: &[Station], system: System) -> Vec<String> {
     stations.iter().map(line).collect()
 }
 
-/// The table as a figure: a line to the edge at every station, with the station and the half-breadth at the plain ones.
+/// The table as a figure: a line to the edge at every station, with the station and the half-breadth at the plain ones and the datum.
 #[must_use]
 pub fn drawing(design: &Design, stations: &[Station], projection: Projection, system: System) -> Drawing {
     let line = |station: &Station| {
@@ -168,7 +169,7 @@ pub fn drawing(design: &Design, stations: &[Station], projection: Projection, sy
         let at = Point::new(station.x, y);
         Entity::Text { at, height: FIGURES, text: show(value, Unit::Length, system).text }
     };
-    let plain = stations.iter().filter(|station| station.name.is_empty());
+    let plain = stations.iter().filter(|station| station.name.is_empty() || station.name == DATUM);
     let figures = plain.flat_map(|station| {
         let y = station.crossings.first().copied().unwrap_or(0.0);
         [text(station, station.x, -2.0 * FIGURES), text(station, y, y + FIGURES)]

@@ -129,23 +129,28 @@ pub fn drawing(design: &Design, made: &MarkOut, projection: Projection, system: 
     };
     let ends = made.pieces.iter().map(|piece| piece.p0).chain(made.pieces.last().map(|piece| piece.p1));
     let across = ends.map(|p| Entity::Line(Point::new(p.x, p.y - CROSS), Point::new(p.x, p.y + CROSS)));
+    let within_reach = |piece: &Arc| piece.centre().filter(|centre| centre.y.abs() <= FAR);
+    let radius = |i: usize, piece: &Arc| {
+        let of = |radius| [": R ", &show(radius, Unit::Length, system).text].concat();
+        [(i + 1).to_string(), piece.radius().map_or_else(|| ": straight".to_owned(), of)].concat()
+    };
     let centres = made.pieces.iter().enumerate().filter_map(|(i, piece)| {
-        let centre = piece.centre().filter(|centre| centre.y.abs() <= FAR)?;
+        let centre = within_reach(piece)?;
         let at = Point::new(centre.x + CROSS, centre.y + CROSS);
-        let radius = show(piece.radius()?, Unit::Length, system).text;
-        let text = [&(i + 1).to_string(), ": R ", &radius].concat();
         let [along, up] = cross(centre);
-        Some([along, up, Entity::Text { at, height: TEXT, text }])
+        Some([along, up, Entity::Text { at, height: TEXT, text: radius(i, piece) }])
     });
     // Beside the middle of its piece, on the inner side.
     let numbers = made.pieces.iter().enumerate().map(|(i, piece)| {
         let middle = piece.point(0.5);
         let at = Point::new(middle.x - TEXT / 2.0, middle.y - 2.0 * TEXT);
-        Entity::Text { at, height: TEXT, text: (i + 1).to_string() }
+        // What has no compass point in the figure says here what it is.
+        let text = if within_reach(piece).is_some() { (i + 1).to_string() } else { radius(i, piece) };
+        Entity::Text { at, height: TEXT, text }
     });
     let holes = shape.datum.holes().into_iter().filter(|hole| hole.y > 0.0);
     let holes = holes.map(|hole| projection.point(shape, hole));
-    let radius = shape.datum.hole_diameter / 2.0;
+    let bore = shape.datum.hole_diameter / 2.0;
     let tips = made.pieces.first().zip(made.pieces.last());
     let centreline = tips.map(|(first, last): (&Arc, &Arc)| Entity::Line(first.p0, last.p1));
     let layers = vec![
@@ -153,7 +158,7 @@ pub fn drawing(design: &Design, made: &MarkOut, projection: Projection, system: 
         Layer::new("mark-out-ends", Colour::Green, across),
         Layer::new("mark-out-centres", Colour::Magenta, centres.flatten()),
         Layer::new("mark-out-numbers", Colour::Black, numbers),
-        Layer::new("holes", Colour::Red, holes.map(|centre| Entity::Circle { centre, radius })),
+        Layer::new("holes", Colour::Red, holes.map(|centre| Entity::Circle { centre, radius: bore })),
         Layer::new("centreline", Colour::Blue, centreline),
         Layer::new("text", Colour::Black, [caption(design, projection)]),
     ];
