@@ -3,7 +3,7 @@
 //! Source: `lopdf` reads the files, independent of what wrote them; a point is 1/72 in, and an inch 25.4 mm (PDF 1.7, 8.3.2.3,
 //! from memory); ISO 216 for A3 and A4. What is on the paper is compared with the design's own curves and measures.
 
-mod page;
+pub(crate) mod page;
 mod pixels;
 mod tables;
 

@@ -110,21 +110,27 @@ fn a_strict_reader_finds_nothing_to_mend_in_any_kind_of_file() {
 
 #[test]
 fn parallels_have_the_area_shapely_finds() {
-    const DISTANCES: [f64; 8] = [-15.0, -9.0, -4.825, -0.5, 0.5, 2.0, 11.175, 15.0];
+    const FIXED: [f64; 4] = [-15.0, -4.825, 11.175, 15.0];
     let random_decks = (0..30).map(|seed| random::design(&mut Random::new(seed)));
     let halves: Vec<_> =
         demo::all().into_iter().chain(random_decks).map(|deck| deck.shape().outline.resolve()).collect();
+    let mut random = Random::new(4711);
+    let mut distances = || {
+        let others = [(); 6].map(|()| random.between(-15.0, 15.0));
+        FIXED.into_iter().chain(others).collect::<Vec<f64>>()
+    };
+    let distances: Vec<Vec<f64>> = halves.iter().map(|_| distances()).collect();
     let mut input = String::new();
-    for half in &halves {
+    for (half, distances) in halves.iter().zip(&distances) {
         let left = dense::half(half, 400);
         let right = left.iter().rev().map(|p| [p.x, -p.y]);
         let points: Vec<[f64; 2]> = left.iter().map(|p| [p.x, p.y]).chain(right).collect();
-        input += &serde_json::json!({ "points": points, "distances": DISTANCES }).to_string();
+        input += &serde_json::json!({ "points": points, "distances": distances }).to_string();
         input.push('\n');
     }
     let Some(found) = run("buffers.py", &[], &input) else { return };
     for (i, (half, areas)) in halves.iter().zip(found).enumerate() {
-        for (k, distance) in DISTANCES.into_iter().enumerate() {
+        for (k, &distance) in distances[i].iter().enumerate() {
             let contours = offset(half, distance).map(|made| made.contours).unwrap_or_default();
             let area: f64 = contours.iter().map(|contour| 2.0 * contour.area()).sum();
             let edge: f64 =

@@ -145,9 +145,9 @@ fn two_neighbouring_tiles_overlaid_agree_to_a_pixel() {
     let options = on(Paper::A4);
     let tiles = pages(&half_template(), &options, None, 2..5);
     // The next window begins where this one ends, less the overlap; left of it stand a margin and the upright bars.
-    let width = 210.0 - 2.0 * options.margin - 9.0;
-    let shift = ((width - options.overlap) * PER_MM).round() as usize;
-    let right = ((210.0 - options.margin) * PER_MM) as usize;
+    let page = tiles[0].width as f64 / PER_MM;
+    let shift = ((page - 2.0 * options.margin - 9.0 - options.overlap) * PER_MM).round() as usize;
+    let right = ((page - options.margin) * PER_MM) as usize;
     let overlap = right - (options.overlap * PER_MM) as usize + 3..right - 3;
     for (here, there) in tiles.iter().zip(&tiles[1..]) {
         let (dark, alone) = lonely(here, there, overlap.clone(), shift);
