@@ -186,7 +186,7 @@ scenario('a sheet and a roll of one’s own have their fields, and one page for 
 
 for (const [name, drawn] of [['千鳥', true], ['Чайка', true], ['سنونو', true], ['Großer “Brachvogel”', false]]) {
   scenario(`a deck called ${name} is so called on paper`, {}, async (page) => {
-    await page.part('#name').fill(name);
+    await page.field('name').fill(name);
     await page.press('Enter');
     await openTemplate(page);
     const shown = await facts(page, 'pdf');
