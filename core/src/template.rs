@@ -62,7 +62,7 @@ pub struct Template {
     pub warnings: Vec<Warning>,
 }
 
-/// Half the length of the arms of a centre mark, mm.
+/// Half the length of the arms of a centre mark, and the radius of a ring round a doubtful place, mm.
 const MARK: f64 = 5.0;
 
 impl Template {
@@ -125,7 +125,7 @@ impl Template {
             HoleKind::Holes => vec![Entity::Circle { centre: *hole, radius: self.drill / 2.0 }],
             HoleKind::Marks => cross(*hole).to_vec(),
         });
-        let layers = vec![
+        let mut layers = vec![
             Layer::new("template", Colour::Black, chains(&self.edges)),
             Layer::new("holes", Colour::Red, holes),
             Layer::new("saw-line", Colour::Magenta, self.saw_line.iter().cloned().map(beside)),
@@ -135,7 +135,23 @@ impl Template {
             Layer::new("text", Colour::Black, self.texts.clone()),
             Layer::new("check-bar", Colour::Cyan, self.check_bars.clone()),
         ];
+        let doubtful: Vec<Entity> = self.warnings.iter().flat_map(|warning| self.mark(warning.at)).collect();
+        if !doubtful.is_empty() {
+            layers.push(Layer::new("doubtful", Colour::Red, doubtful));
+        }
         Drawing { name: self.name.clone(), part: "template", projection: self.projection, layers }
+    }
+}
+
+impl Template {
+    /// A ring round a place that the tool cannot follow, and round its mirror on a whole template.
+    fn mark(&self, at: Option<Point>) -> Vec<Entity> {
+        let Some(at) = at else { return Vec::new() };
+        let mut centres = vec![at];
+        if !self.half && at.y > 0.0 {
+            centres.push(Point::new(at.x, -at.y));
+        }
+        centres.into_iter().map(|centre| Entity::Circle { centre, radius: MARK }).collect()
     }
 }
 

@@ -5,7 +5,7 @@ use crate::{
     export::{CHOICES, Choice, Export, ExportError, File, Kind, Length, Made, Part, lengths},
     format::pdf::Picture,
     real,
-    units::{self, System, Unit, Words, decimal, entry, parse, show},
+    units::{self, System, Unit, Words, decimal, entry, entry_symbol, parse, show},
 };
 use kurbo::Rect;
 
@@ -252,18 +252,21 @@ impl Editor {
         for length in lengths() {
             let quantity = length.quantity;
             let text = |mm| entry(mm, quantity.unit, system);
-            let unit = quantity.unit.symbol(system);
-            let limits = format!("{} to {} {unit}", text(length.least), text(length.most));
+            let limits = [length.least, length.most].map(|mm| show(mm, quantity.unit, system));
+            let limits = format!("{} to {}", limits[0], limits[1]);
             let names = (quantity.key, quantity.label, quantity.help);
-            fields.push(self.field(names, text(length.get(export)), unit, limits, export.uses(quantity.key)));
+            let text = text(length.get(export));
+            let unit = entry_symbol(&text, quantity.unit, system);
+            fields.push(self.field(names, text, unit, limits, export.uses(quantity.key)));
         }
         if let Some((key, message)) = self.cut_fault() {
             for field in fields.iter_mut().skip(first).filter(|field| field.key == key) {
                 field.message.get_or_insert_with(|| message.clone());
             }
         }
-        let unit = Unit::Thickness.symbol(system);
-        fields.push(self.field(CARD_READS, entry(CARD, Unit::Thickness, system), unit, String::new(), true));
+        let text = entry(CARD, Unit::Thickness, system);
+        let unit = entry_symbol(&text, Unit::Thickness, system);
+        fields.push(self.field(CARD_READS, text, unit, String::new(), true));
     }
 
     /// Length of the bar that stands for the short side of a card, CSS pixels.

@@ -269,6 +269,23 @@ fn places_the_tool_cannot_follow_are_told_with_their_way_out() {
 }
 
 #[test]
+fn places_the_tool_cannot_follow_are_ringed_in_the_files_too() {
+    for (half, sides) in [(false, 2), (true, 1)] {
+        let made =
+            Template::of(&square_ended(), TemplateOptions { half, ..full() }, System::default()).unwrap();
+        let rings = |made: &Template| {
+            let layers = made.drawing().layers;
+            layers.into_iter().find(|layer| layer.key == "doubtful").map_or(0, |layer| layer.entities.len())
+        };
+        let places = made.warnings.iter().filter_map(|warning| warning.at);
+        let expected: usize = places.map(|at| if at.y > 0.0 { sides } else { 1 }).sum();
+        assert!(expected >= 3);
+        assert_eq!(rings(&made), expected);
+        assert_eq!(rings(&template(full())), 0);
+    }
+}
+
+#[test]
 fn a_thick_template_warns_that_it_will_not_follow_a_kick() {
     let thick = TemplateOptions { thickness: 12.0, ..full() };
     assert_eq!(template(thick.clone()).warnings[0].key, "template-thickness");

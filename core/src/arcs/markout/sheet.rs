@@ -10,7 +10,7 @@ use crate::{
         drawing::{Colour, Drawing, Entity, Layer, caption},
     },
     projection::Projection,
-    units::{self, System, Unit, show},
+    units::{self, Denominator, System, Unit, rounded_entry, show},
 };
 use kurbo::Point;
 
@@ -90,26 +90,35 @@ pub fn rows(made: &MarkOut, datum: &Datum, projection: Projection) -> Vec<Vec<St
     rows
 }
 
-/// The pieces in drawing order in words, in the units the maker reads.
+/// The pieces in drawing order in words, each on lines of its own, in the units the maker reads and as fine as a rule is.
 #[must_use]
 pub fn list(made: &MarkOut, datum: &Datum, system: System) -> Vec<String> {
-    let length = |mm: f64| show(mm.abs(), Unit::Length, system).to_string();
-    let place = |p: Point| {
+    let length = |mm: f64| [&by_rule(mm.abs(), system), " ", Unit::Length.symbol(system)].concat();
+    let place = |what: &str, p: Point| {
         let Fix { row, along, across } = fixed_from(datum, p);
-        let to = if along < 0.0 { "tail" } else { "nose" };
-        let side = if across < 0.0 { "right" } else { "left" };
-        [&length(along), " to the ", to, " of the ", row, ", ", &length(across), " ", side].concat()
+        let to = if along < 0.0 { " to the tail of the " } else { " to the nose of the " };
+        let side = if across < 0.0 { " right" } else { " left" };
+        ["\n", what, &length(along), to, row, ", ", &length(across), side].concat()
     };
     let line = |piece: &Arc| {
-        let ends = [" from ", &place(piece.p0), " to ", &place(piece.p1)].concat();
-        match piece.radius().zip(piece.centre()) {
-            Some((radius, centre)) => {
-                ["Radius ", &length(radius), " about ", &place(centre), ",", &ends].concat()
-            }
-            None => ["Straight", &ends].concat(),
-        }
+        let round = match piece.radius().zip(piece.centre()) {
+            Some((radius, centre)) => ["Radius ", &length(radius), &place("about ", centre)].concat(),
+            None => "Straight".to_owned(),
+        };
+        [round, place("from ", piece.p0), place("to ", piece.p1)].concat()
     };
     made.pieces.iter().map(line).collect()
+}
+
+/// A length as a rule reads it: to a tenth of a millimetre, or a 64th of an inch.
+fn by_rule(mm: f64, system: System) -> String {
+    match system {
+        System::Millimetres => show(mm, Unit::Length, system).text,
+        System::Inches { .. } => {
+            let finest = System::Inches { denominator: Denominator::SixtyFourths };
+            rounded_entry(mm, Unit::Length, finest)
+        }
+    }
 }
 
 /// Half the length of the arms of a centre's cross, mm.
@@ -131,7 +140,7 @@ pub fn drawing(design: &Design, made: &MarkOut, projection: Projection, system: 
     let across = ends.map(|p| Entity::Line(Point::new(p.x, p.y - CROSS), Point::new(p.x, p.y + CROSS)));
     let within_reach = |piece: &Arc| piece.centre().filter(|centre| centre.y.abs() <= FAR);
     let radius = |i: usize, piece: &Arc| {
-        let of = |radius| [": R ", &show(radius, Unit::Length, system).text].concat();
+        let of = |radius| [": R ", &by_rule(radius, system)].concat();
         [(i + 1).to_string(), piece.radius().map_or_else(|| ": straight".to_owned(), of)].concat()
     };
     let centres = made.pieces.iter().enumerate().filter_map(|(i, piece)| {

@@ -163,10 +163,14 @@ fn the_list_has_a_row_a_piece_and_the_figure_its_compass_points() {
     let list = list(&made, &Datum::default(), System::default());
     assert_eq!(
         list[0],
-        "Radius 100.0 mm about 65.1 mm to the tail of the tail outer row, 0.0 mm left, from 165.1 mm to the tail of \
-         the tail outer row, 0.0 mm left to 65.1 mm to the tail of the tail outer row, 100.0 mm left"
+        "Radius 100.0 mm\nabout 65.1 mm to the tail of the tail outer row, 0.0 mm left\n\
+         from 165.1 mm to the tail of the tail outer row, 0.0 mm left\n\
+         to 65.1 mm to the tail of the tail outer row, 100.0 mm left"
     );
-    assert!(list[1].starts_with("Straight from 65.1 mm to the tail of the tail outer row"), "{}", list[1]);
+    assert!(list[1].starts_with("Straight\nfrom 65.1 mm to the tail of the tail outer row"), "{}", list[1]);
+    let inches = System::Inches { denominator: crate::units::Denominator::ThirtySeconds };
+    let list = super::list(&made, &Datum::default(), inches);
+    assert!(list[0].starts_with("Radius 3 15/16 in\nabout 2 9/16 in to the tail"), "{}", list[0]);
 }
 
 #[test]
