@@ -16,11 +16,20 @@ use halfbreadth_core::{
 use hayro::{InterpreterSettings, Pdf, Pixmap, RenderSettings, render};
 use std::sync::Arc;
 
-/// Pixels to the inch, and to the millimetre.
-const DPI: f64 = 300.0;
-const PER_MM: f64 = DPI / 25.4;
+/// Pixels to the millimetre.
+const PER_MM: f64 = 300.0 / 25.4;
 /// As dark as this, of 255, a pixel is ink: half of it, where the line is grey.
 const DARK: u8 = 190;
+
+/// Whole pixels of a length in mm.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a page is small, and never negative"
+)]
+fn pixels(mm: f64) -> usize {
+    (mm * PER_MM) as usize
+}
 
 /// A page in pixels; y runs down.
 struct Pixels {
@@ -75,7 +84,7 @@ fn pages(
 ) -> Vec<Pixels> {
     let bytes = pdf::tiles(drawing, options, pdf::Caption { picture, ..CAPTION }).unwrap();
     let file = Pdf::new(Arc::new(bytes)).expect("hayro reads it");
-    let scale = (DPI / 72.0) as f32;
+    let scale = 300.0 / 72.0;
     let settings = RenderSettings { x_scale: scale, y_scale: scale, ..RenderSettings::default() };
     let page = |page| Pixels::of(&render(page, &InterpreterSettings::default(), &settings));
     file.pages()[some].iter().map(page).collect()
@@ -149,9 +158,9 @@ fn two_neighbouring_tiles_overlaid_agree_to_a_pixel() {
     let options = PaperOptions { overlap: page - 20.0 - 9.0 - shift as f64 / PER_MM, ..on(Paper::A4) };
     assert!((options.overlap - 10.0).abs() < 0.1 && (options.margin - 10.0).abs() < 1e-9);
     let tiles = pages(&half_template(), &options, None, 2..5);
-    assert_eq!(tiles[0].width, (page * PER_MM) as usize);
-    let right = ((page - options.margin) * PER_MM) as usize;
-    let overlap = right - (options.overlap * PER_MM) as usize + 3..right - 3;
+    assert_eq!(tiles[0].width, pixels(page));
+    let right = pixels(page - options.margin);
+    let overlap = right - pixels(options.overlap) + 3..right - 3;
     for (here, there) in tiles.iter().zip(&tiles[1..]) {
         let (dark, alone) = lonely(here, there, overlap.clone(), shift);
         assert!(dark > 200, "nothing is in the overlap");
