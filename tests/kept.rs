@@ -50,3 +50,32 @@ pub fn check(path: &Path, made: &str) {
         );
     }
 }
+
+/// Compares a kept file of any bytes with what is made now, or writes it anew.
+///
+/// # Panics
+///
+/// Where they differ, with the first place that does.
+#[track_caller]
+pub fn check_bytes(path: &Path, made: &[u8]) {
+    if is_rewriting() {
+        fs::write(path, made).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        return;
+    }
+    let kept =
+        fs::read(path).unwrap_or_else(|error| panic!("{}: {error}; {REWRITE}=1 writes it", path.display()));
+    let place = kept.iter().zip(made).position(|(was, is)| was != is);
+    let place = place.or_else(|| (kept.len() != made.len()).then_some(kept.len().min(made.len())));
+    if let Some(place) = place {
+        let around = |bytes: &[u8]| {
+            let from = place.saturating_sub(40);
+            String::from_utf8_lossy(&bytes[from..bytes.len().min(place + 40)]).into_owned()
+        };
+        panic!(
+            "{} at byte {place}\n was {:?}\n is  {:?}\n{REWRITE}=1 keeps what is, if the change is meant",
+            path.display(),
+            around(&kept),
+            around(made),
+        );
+    }
+}

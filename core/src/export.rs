@@ -15,9 +15,11 @@ use crate::{
     file_stem,
     format::{
         csv,
-        drawing::{Colour, Drawing, Layer, Options, caption},
+        drawing::{Drawing, Options},
         dxf::{self, DxfOptions},
-        link, pdf, svg,
+        link,
+        pdf::{self, Picture},
+        svg,
     },
     paper::{PaperOptions, Tiling},
     projection::Projection,
@@ -38,8 +40,24 @@ pub struct Export {
     pub mark_out: f64,
     /// What a PDF is printed on.
     pub paper: PaperOptions,
-    /// Whether a drawing is printed on one page as large as it takes, whatever the paper.
-    pub one_page: bool,
+    /// Where the size of the paper comes from: it is chosen together with `paper.paper`.
+    pub sheet: Sheet,
+    /// Width and height of the maker's own sheet, and the width of their own roll.
+    pub own: [f64; 2],
+}
+
+/// Where the size of the paper comes from.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Sheet {
+    /// It has a name.
+    #[default]
+    Named,
+    /// A sheet of the maker's own size.
+    Own,
+    /// A roll of the maker's own width.
+    OwnRoll,
+    /// One page as large as the drawing takes, for a plotter.
+    OnePage,
 }
 
 /// What is exported.
@@ -81,6 +99,10 @@ pub struct Made {
     pub warnings: Vec<Warning>,
     /// What it comes to, in a sentence; may be empty.
     pub remark: String,
+    /// What its table comes to, a line for each row, in the units the maker reads; empty where there is none.
+    pub list: Vec<String>,
+    /// The name of the design, for pages whose fonts cannot write it.
+    pub picture: Option<Picture>,
     table: Option<Vec<Vec<String>>>,
     export: Export,
     /// What a page calls a design whose name has letters that its fonts do not.
@@ -106,7 +128,7 @@ pub struct File {
 const CODE: usize = 6;
 
 impl Default for Export {
-    /// The developed deck.
+    /// The developed deck, on A4; a sheet of one's own begins as A2.
     fn default() -> Self {
         Self {
             part: Part::Deck,
@@ -114,7 +136,8 @@ impl Default for Export {
             dxf: DxfOptions::default(),
             mark_out: markout::USUAL,
             paper: PaperOptions::default(),
-            one_page: false,
+            sheet: Sheet::default(),
+            own: [420.0, 594.0],
         }
     }
 }
@@ -129,7 +152,7 @@ impl Export {
         self.dxf.check()?;
         let projection = self.template.projection;
         let shape = design.shape();
-        let (mut warnings, mut remark, mut table) = (Vec::new(), String::new(), None);
+        let (mut warnings, mut remark, mut table, mut list) = (Vec::new(), String::new(), None, Vec::new());
         let mut drawing = match self.part {
             Part::Deck => Drawing::deck(design, &Options { projection, ..Options::default() }),
             Part::Template | Part::HalfTemplate => {
@@ -147,23 +170,23 @@ impl Export {
             Part::Offsets => {
                 let stations = stations::table(shape, projection, stations::spacing(system));
                 table = Some(stations::rows(&stations, projection));
-                stations::drawing(design, &stations, projection)
+                list = stations::list(&stations, system);
+                stations::drawing(design, &stations, projection, system)
             }
             Part::MarkOut => {
                 let made = markout::mark_out(&projection.half(shape), self.mark_out)?;
                 let within = show(made.deviation, Unit::Thickness, system);
                 remark = format!("{} pieces, at most {within} from the outline.", made.pieces.len());
                 table = Some(markout::rows(&made, &shape.datum, projection));
-                let mut figure = markout::drawing(design.name(), &made, &shape.datum, projection);
-                figure.layers.push(Layer::new("text", Colour::Black, [caption(design, projection)]));
-                figure
+                list = markout::list(&made, &shape.datum, system);
+                markout::drawing(design, &made, projection, system)
             }
         };
         drawing.part = self.part.key();
         let link = link::encode(design);
         // The end of a link is its checksum: no two decks in one shop have the same.
         let code = link.get(link.len().saturating_sub(CODE)..).unwrap_or_default().to_owned();
-        Ok(Made { drawing, warnings, remark, table, export: self.clone(), code })
+        Ok(Made { drawing, warnings, remark, list, picture: None, table, export: self.clone(), code })
     }
 }
 
@@ -180,8 +203,7 @@ impl Made {
             Kind::Dxf => (dxf::print_with(&self.drawing, &self.export.dxf)?.into_bytes(), entities, 0),
             Kind::Pdf => {
                 let (bytes, pages) = self.pdf()?;
-                let rows = self.table.as_ref().filter(|_| self.export.part == Part::Offsets);
-                (bytes, rows.map_or(entities, |rows| rows.len() - 1), pages)
+                (bytes, self.table.as_ref().map_or(entities, |rows| rows.len() - 1), pages)
             }
             Kind::Csv => {
                 let rows = self.table.as_deref().ok_or(ExportError::NoTable)?;
@@ -191,26 +213,40 @@ impl Made {
         Ok(File { name: self.name(kind), mime: kind.mime(), bytes, entities, pages })
     }
 
+    /// Whether a PDF of it is better with a picture of the name: its pages have no letters for it.
+    #[must_use]
+    pub fn wants_picture(&self) -> bool {
+        self.picture.is_none() && !pdf::can_write(&self.drawing.name)
+    }
+
     /// How a PDF spreads the drawing over sheets; none on one page, or where there is no such PDF.
     #[must_use]
     pub fn tiling(&self) -> Option<Tiling> {
-        let on_sheets = !self.export.one_page && self.export.part != Part::Offsets;
-        let tiling = on_sheets.then(|| pdf::tiling(&self.drawing, &self.export.paper, &self.code));
+        let on_sheets = self.export.sheet != Sheet::OnePage && self.table.is_none();
+        let tiling = on_sheets.then(|| pdf::tiling(&self.drawing, &self.export.paper, self.caption("")));
         tiling.and_then(Result::ok)
     }
 
-    /// A PDF and its count of pages: the table of offsets alone, a mark-out with its list, else the drawing.
+    fn caption<'a>(&'a self, version: &'a str) -> pdf::Caption<'a> {
+        let projection = self.drawing.projection.word();
+        pdf::Caption { code: &self.code, picture: self.picture.as_ref(), projection, version }
+    }
+
+    /// A PDF and its count of pages: the drawing at true scale; or a table behind its figure, which is reduced to a sheet
+    /// unless one page as large as it takes is asked for.
     fn pdf(&self) -> Result<(Vec<u8>, usize), ExportError> {
-        let Drawing { name, projection, .. } = &self.drawing;
         let TemplateOptions { version, date, .. } = &self.export.template;
         let comma = if version.is_empty() || date.is_empty() { "" } else { ", " };
         let version = [version.as_str(), comma, date].concat();
-        let caption = pdf::Caption { code: &self.code, projection: projection.word(), version: &version };
-        let mut document = pdf::Document::new(name, caption);
-        if self.export.one_page && self.export.part != Part::Offsets {
-            document.sheet(&self.drawing, self.export.paper.margin)?;
-        } else if self.export.part != Part::Offsets {
-            document.tiles(&self.drawing, &self.export.paper)?;
+        let mut document = pdf::Document::new(&self.drawing.name, self.caption(&version));
+        let paper = &self.export.paper;
+        let title = if self.export.part == Part::Offsets { "Table of offsets" } else { "Mark-out" };
+        if self.export.sheet == Sheet::OnePage {
+            document.sheet(&self.drawing, paper.margin)?;
+        } else if self.table.is_some() {
+            document.figure(title, &self.drawing, paper)?;
+        } else {
+            document.tiles(&self.drawing, paper)?;
         }
         if let Some((heading, rows)) = self.table.as_deref().and_then(<[_]>::split_first) {
             let columns: Vec<pdf::Column> = heading
@@ -221,8 +257,7 @@ impl Made {
                     pdf::Column { heading, words: rows.iter().any(is_word) }
                 })
                 .collect();
-            let title = if self.export.part == Part::Offsets { "Table of offsets" } else { "Mark-out" };
-            document.table(title, &columns, rows, &self.export.paper)?;
+            document.table(title, &columns, rows, paper)?;
         }
         let pages = document.pages();
         Ok((document.finish(), pages))

@@ -75,7 +75,7 @@ pub static PAPER_HEIGHT: Quantity =
 /// Largest margin and largest overlap; between two of each a page still has a window.
 pub(crate) const WIDEST_BAND: f64 = 50.0;
 /// Sides of paper that are accepted.
-const SIDES: [f64; 2] = [100.0, 5000.0];
+pub(crate) const SIDES: (f64, f64) = (100.0, 5000.0);
 /// The longest side of a page, in points of 1/72 in: beyond it readers refuse the file or scale it (PDF 1.7, annex C.2,
 /// from memory).
 const LONGEST_SIDE: f64 = 14_400.0;
@@ -158,7 +158,7 @@ impl PaperOptions {
     ///
     /// [`PaperError::OutOfRange`] with the field at fault, also for what is not a number.
     pub fn check(&self) -> Result<(), PaperError> {
-        let [least, most] = SIDES;
+        let (least, most) = SIDES;
         MARGIN.check(self.margin, 0.0, WIDEST_BAND)?;
         OVERLAP.check(self.overlap, 0.0, WIDEST_BAND)?;
         let (width, height) = self.paper.sides();

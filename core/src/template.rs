@@ -5,6 +5,7 @@
 //! left rail, top face up.
 
 mod ears;
+mod frame;
 mod marking;
 mod options;
 pub mod stations;
@@ -21,11 +22,12 @@ use crate::{
     },
     design::{Design, Shape},
     format::drawing::{Colour, Drawing, Entity, Layer},
+    outline::Half,
     projection::Projection,
     tolerance,
     units::System,
 };
-use kurbo::Point;
+use kurbo::{Point, Rect};
 
 /// A template.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,21 +36,23 @@ pub struct Template {
     pub name: String,
     /// Which outline it follows.
     pub projection: Projection,
-    /// Its closed edges, the main one first: one for nearly all decks.
+    /// Its closed edges, the main one first: one for nearly all decks, and round a whole window the frame's own.
     pub edges: Vec<Vec<Arc>>,
+    /// Whether it is a half: outline and saw line are then the left ones, open at the centreline.
+    pub half: bool,
     /// The outline of the deck, to compare with.
     pub outline: Vec<Arc>,
-    /// The lines the blank is sawn along.
+    /// The lines the blank is sawn along; none where an opening is cut.
     pub saw_line: Vec<Vec<Arc>>,
-    /// The bolt holes that lie on it: the left ones of a half template.
+    /// The bolt holes that lie on it: the left ones of a half template, none of a window.
     pub holes: Vec<Point>,
     /// How they are shown.
     pub hole_kind: HoleKind,
     /// Their diameter, mm.
     pub drill: f64,
-    /// The centreline from end to end.
-    pub centreline: [Point; 2],
-    /// Lines where each kick begins to bend, across the template.
+    /// The centreline where there is wood: from end to end, or of a window beyond either tip.
+    pub centreline: Vec<[Point; 2]>,
+    /// Lines where each kick begins to bend, across the wood.
     pub bend_lines: Vec<[Point; 2]>,
     /// What is written on it, and the arrow to the nose.
     pub texts: Vec<Entity>,
@@ -58,7 +62,7 @@ pub struct Template {
     pub warnings: Vec<Warning>,
 }
 
-/// Half the length of the arms of a centre mark, mm.
+/// Half the length of the arms of a centre mark, and the radius of a ring round a doubtful place, mm.
 const MARK: f64 = 5.0;
 
 impl Template {
@@ -78,23 +82,35 @@ impl Template {
             offset(&half, distance).map_err(|error| TemplateError::Offset { field, error })
         };
         let edge = parallel(options.guide.key(), options.edge())?;
-        let saw_line = parallel("saw-line", options.saw_line)?;
+        let saw_line = match options.cut {
+            Cut::WindowOpening => Vec::new(),
+            Cut::Outside | Cut::WindowDeck => parallel("saw-line", options.saw_line)?.contours,
+        };
         let left = edge.contours.first().map(|contour| contour.left.as_slice()).unwrap_or_default();
-        let ends = left.last().zip(left.first()).map(|(last, first)| [last.p1, first.p0]);
-        let reach = reach(left, 0.0).unwrap_or(0.0);
+        let wood = Wood::of(left, options.cut);
+        let (base, room) = wood.room();
         Ok(Self {
             name: design.name().to_owned(),
             projection: options.projection,
-            edges: if options.half { half_edges(&edge)? } else { whole(&edge.contours) },
-            outline: arcs::outline(&half, tolerance::EXPORT_ARCS),
-            saw_line: whole(&saw_line.contours),
+            edges: wood.edges(&edge, options.half)?,
+            half: options.half,
+            outline: if options.half {
+                left_outline(&half)
+            } else {
+                arcs::outline(&half, tolerance::EXPORT_ARCS)
+            },
+            saw_line: if options.half {
+                saw_line.into_iter().map(|contour| contour.left).collect()
+            } else {
+                whole(&saw_line)
+            },
             holes: holes(shape, &options),
             hole_kind: options.holes,
             drill: options.drill,
-            centreline: ends.unwrap_or_default(),
-            bend_lines: bend_lines(shape, left, &options),
-            texts: marking::texts(design, &options, &marking::cut(&options), reach),
-            check_bars: marking::check_bars(),
+            centreline: wood.centreline(),
+            bend_lines: wood.bend_lines(shape, options.half),
+            texts: marking::texts(design, &options, &marking::cut(&options), (base, room)),
+            check_bars: marking::check_bars(base),
             warnings: warnings::find(shape, &half, &edge, &options, system),
         })
     }
@@ -104,21 +120,38 @@ impl Template {
     pub fn drawing(&self) -> Drawing {
         let chains = |chains: &[Vec<Arc>]| chains.iter().cloned().map(Entity::Chain).collect::<Vec<_>>();
         let line = |ends: &[Point; 2]| Entity::Line(ends[0], ends[1]);
+        let beside = |chain: Vec<Arc>| if self.half { Entity::Open(chain) } else { Entity::Chain(chain) };
         let holes = self.holes.iter().flat_map(|hole| match self.hole_kind {
             HoleKind::Holes => vec![Entity::Circle { centre: *hole, radius: self.drill / 2.0 }],
             HoleKind::Marks => cross(*hole).to_vec(),
         });
-        let layers = vec![
+        let mut layers = vec![
             Layer::new("template", Colour::Black, chains(&self.edges)),
             Layer::new("holes", Colour::Red, holes),
-            Layer::new("saw-line", Colour::Magenta, chains(&self.saw_line)),
-            Layer::new("outline", Colour::Grey, [Entity::Chain(self.outline.clone())]),
-            Layer::new("centreline", Colour::Blue, [line(&self.centreline)]),
+            Layer::new("saw-line", Colour::Magenta, self.saw_line.iter().cloned().map(beside)),
+            Layer::new("outline", Colour::Grey, [beside(self.outline.clone())]),
+            Layer::new("centreline", Colour::Blue, self.centreline.iter().map(line)),
             Layer::new("bend-lines", Colour::Green, self.bend_lines.iter().map(line)),
             Layer::new("text", Colour::Black, self.texts.clone()),
             Layer::new("check-bar", Colour::Cyan, self.check_bars.clone()),
         ];
+        let doubtful: Vec<Entity> = self.warnings.iter().flat_map(|warning| self.mark(warning.at)).collect();
+        if !doubtful.is_empty() {
+            layers.push(Layer::new("doubtful", Colour::Red, doubtful));
+        }
         Drawing { name: self.name.clone(), part: "template", projection: self.projection, layers }
+    }
+}
+
+impl Template {
+    /// A ring round a place that the tool cannot follow, and round its mirror on a whole template.
+    fn mark(&self, at: Option<Point>) -> Vec<Entity> {
+        let Some(at) = at else { return Vec::new() };
+        let mut centres = vec![at];
+        if !self.half && at.y > 0.0 {
+            centres.push(Point::new(at.x, -at.y));
+        }
+        centres.into_iter().map(|centre| Entity::Circle { centre, radius: MARK }).collect()
     }
 }
 
@@ -137,7 +170,7 @@ pub fn saw_line(design: &Design, options: &TemplateOptions) -> Result<Drawing, T
     let radius = options.drill / 2.0;
     let holes = holes(design.shape(), &options).into_iter();
     let reach = reach(main, 0.0).unwrap_or(0.0);
-    let texts = marking::texts(design, &options, &marking::sawn(saw_line), reach);
+    let texts = marking::texts(design, &options, &marking::sawn(saw_line), (0.0, reach));
     let chains = whole(&made.contours).into_iter().map(Entity::Chain);
     let outline = Entity::Chain(arcs::outline(&half, tolerance::EXPORT_ARCS));
     let layers = vec![
@@ -146,21 +179,90 @@ pub fn saw_line(design: &Design, options: &TemplateOptions) -> Result<Drawing, T
         Layer::new("holes", Colour::Red, holes.map(|centre| Entity::Circle { centre, radius })),
         Layer::new("centreline", Colour::Blue, ends),
         Layer::new("text", Colour::Black, texts),
-        Layer::new("check-bar", Colour::Cyan, marking::check_bars()),
+        Layer::new("check-bar", Colour::Cyan, marking::check_bars(0.0)),
     ];
     Ok(Drawing { name: design.name().to_owned(), part: "saw-line", projection, layers })
+}
+
+/// The left half of the outline, nose to tail.
+fn left_outline(half: &Half) -> Vec<Arc> {
+    let left = arcs::biarc::fit(half.path().segments(), tolerance::EXPORT_ARCS);
+    left.iter().rev().map(Arc::reversed).collect()
 }
 
 fn whole(contours: &[Contour]) -> Vec<Vec<Arc>> {
     contours.iter().flat_map(Contour::whole).collect()
 }
 
-/// The main contour with its ears. Parts that fell off have no ears: a warning tells of them.
-fn half_edges(edge: &Offset) -> Result<Vec<Vec<Arc>>, TemplateError> {
-    let main = edge.contours.first().filter(|contour| !contour.closed);
-    let main = main.and_then(|contour| ears::edge(&contour.left)).ok_or(TemplateError::NoEars)?;
-    let others = edge.contours[1..].iter().flat_map(|contour| contour.whole().into_iter().take(1));
-    Ok([main].into_iter().chain(others).collect())
+/// Where a template has wood: within its edge, or round a window in a frame.
+struct Wood<'a> {
+    /// The left part of the main edge, nose to tail.
+    left: &'a [Arc],
+    /// What the frame of a window fits into.
+    frame: Option<Rect>,
+}
+
+impl<'a> Wood<'a> {
+    fn of(left: &'a [Arc], cut: Cut) -> Self {
+        Self { left, frame: (cut != Cut::Outside).then(|| frame::outside(left)) }
+    }
+
+    /// Amidships: where the wood begins over the centreline, and how much there is of it, mm.
+    fn room(&self) -> (f64, f64) {
+        match self.frame {
+            Some(frame) => {
+                let edge = arcs::extent(self.left).unwrap_or_default();
+                (edge.y1, frame.y1 - edge.y1)
+            }
+            None => (0.0, reach(self.left, 0.0).unwrap_or(0.0)),
+        }
+    }
+
+    /// All closed edges. Parts that fell off have no ears: a warning tells of them.
+    fn edges(&self, edge: &Offset, half: bool) -> Result<Vec<Vec<Arc>>, TemplateError> {
+        if !half {
+            let frame = self.frame.map(frame::whole);
+            return Ok(whole(&edge.contours).into_iter().chain(frame).collect());
+        }
+        let is_split = edge.contours.first().is_some_and(|contour| !contour.closed);
+        let main = is_split.then_some(self.left).and_then(|left| match self.frame {
+            Some(outside) => frame::half(left, outside),
+            None => ears::edge(left),
+        });
+        let others = edge.contours[1..].iter().flat_map(|contour| contour.whole().into_iter().take(1));
+        Ok([main.ok_or(TemplateError::NoEars)?].into_iter().chain(others).collect())
+    }
+
+    fn centreline(&self) -> Vec<[Point; 2]> {
+        let Some((last, first)) = self.left.last().zip(self.left.first()) else { return Vec::new() };
+        match self.frame {
+            Some(frame) => [(frame.x0, last.p1), (frame.x1, first.p0)]
+                .map(|(out, tip)| [tip, Point::new(out, 0.0)])
+                .to_vec(),
+            None => vec![[last.p1, first.p0]],
+        }
+    }
+
+    /// Where each kick begins to bend, on all of the wood.
+    fn bend_lines(&self, shape: &Shape, half: bool) -> Vec<[Point; 2]> {
+        let profile = &shape.profile;
+        let mut lines = Vec::new();
+        for (kick, sign) in [(&profile.tail, -1.0), (&profile.nose, 1.0)] {
+            let x = sign * (shape.datum.outer_row() + kick.bend_line);
+            let Some(y) = reach(self.left, x).filter(|_| kick.kicks()) else { continue };
+            let line = |from: f64, to: f64| [Point::new(x, from), Point::new(x, to)];
+            match self.frame {
+                Some(frame) => {
+                    lines.push(line(y, frame.y1));
+                    if !half {
+                        lines.push(line(-y, frame.y0));
+                    }
+                }
+                None => lines.push(line(if half { 0.0 } else { -y }, y)),
+            }
+        }
+        lines
+    }
 }
 
 /// A window has no wood where the holes are.
@@ -171,18 +273,6 @@ fn holes(shape: &Shape, options: &TemplateOptions) -> Vec<Point> {
     } else {
         Vec::new()
     }
-}
-
-/// Where each kick begins to bend, from edge to edge, or from the centreline to the edge.
-fn bend_lines(shape: &Shape, left: &[Arc], options: &TemplateOptions) -> Vec<[Point; 2]> {
-    let profile = &shape.profile;
-    let ends = [(&profile.tail, -1.0), (&profile.nose, 1.0)];
-    let line = |(kick, sign): (&crate::profile::Kick, f64)| {
-        let x = sign * (shape.datum.outer_row() + kick.bend_line);
-        let y = reach(left, x).filter(|_| kick.kicks())?;
-        Some([Point::new(x, if options.half { 0.0 } else { -y }), Point::new(x, y)])
-    };
-    ends.into_iter().filter_map(line).collect()
 }
 
 /// The largest height of a chain at station `x`, mm.

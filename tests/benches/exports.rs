@@ -1,5 +1,5 @@
-//! What an export costs: arcs fitted to the outline, its parallel, the template, the mark-out, and each file, beside the
-//! parallel that `geo` finds on a polygon of the same accuracy.
+//! What an export costs: arcs fitted to the outline, its parallel, the template, the mark-out, and each file of each part in each
+//! kind, SVG, DXF, PDF and CSV, beside the parallel that `geo` finds on a polygon of the same accuracy.
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use geo::{
@@ -9,6 +9,7 @@ use geo::{
 use halfbreadth_core::{
     arcs::{self, markout, offset::offset},
     demo,
+    export::{Export, Kind, Part},
     format::{
         drawing::{Drawing, Options},
         dxf::{self, Curves, DxfOptions, Release},
@@ -68,6 +69,14 @@ fn files(c: &mut Criterion) {
         group.bench_function(BenchmarkId::new("dxf r12", name), |b| {
             b.iter(|| dxf::print_with(black_box(drawing), &old));
         });
+    }
+    for part in Part::ALL {
+        let export = Export { part, ..Export::default() };
+        let made = export.make(&deck, System::default()).expect("the demo deck has every part");
+        for kind in Kind::ALL.into_iter().filter(|kind| made.file(*kind).is_ok()) {
+            let id = BenchmarkId::new(format!("file {}", kind.key()), part.key());
+            group.bench_function(id, |b| b.iter(|| black_box(&made).file(kind)));
+        }
     }
     group.bench_function("table of offsets", |b| {
         b.iter(|| {

@@ -107,6 +107,10 @@ scenario('tables leave as CSV, and only of parts that have one', {}, async (page
     assert.equal(text(bytes).trim().split('\r\n').length - 1, (await facts(page, 'csv')).entities);
   }
   assert.match(await page.part('#cut-words').content(), /\d+ pieces, at most 0\.\d+ mm from the outline/);
+  assert.equal(await page.part('#cut-list li').count(), (await facts(page, 'csv')).entities);
+  assert.match(await page.part('#cut-list li').first().content(), /^Radius [\d.]+ mm\nabout .* of the tail outer row/);
+  await page.command('units-inch');
+  assert.match(await page.part('#cut-list li').first().content(), /^Radius [\d /]+ in\nabout /);
 });
 
 scenario('what is chosen and typed stays in this browser, and what was kept before still loads', {}, async (page) => {
@@ -141,12 +145,68 @@ scenario('bad input is answered beside its field, and nothing else breaks', {}, 
   assert.match(await page.part('#message-bushing').content(), /does not fit through a bushing/);
   assert.equal(await page.commandPart('export-svg').enabled(), false);
   await page.enter('bushing', '16');
-  await choose(page, 'cut', 'window-deck');
-  assert.match(await page.part('#message-part').content(), /a window has no half/i);
-  await choose(page, 'part', 'template');
-  assert.equal(await page.part('#message-part').content(), '');
   assert.ok(await page.commandPart('export-svg').enabled());
 });
+
+scenario('half a window is a template like any other', {}, async (page) => {
+  await openTemplate(page);
+  for (const cut of ['window-deck', 'window-opening']) {
+    await choose(page, 'cut', cut);
+    assert.equal(await page.part('#message-part').content(), '');
+    const { bytes } = await download(page, 'svg');
+    assert.equal(bytes.length, (await facts(page, 'svg')).bytes);
+  }
+});
+
+scenario('a sheet and a roll of one’s own have their fields, and one page for a plotter none', {}, async (page) => {
+  await openTemplate(page);
+  await page.part('summary').click();
+  const shown = async () => Promise.all(['paper-width', 'paper-height', 'overlap'].map((key) => page.field(key).visible()));
+  assert.deepEqual(await shown(), [false, false, true]);
+  const boxes = async () => Buffer.from((await download(page, 'pdf')).bytes).toString('latin1').match(/MediaBox\[[^\]]*/g);
+  const points = (mm) => Math.round((mm * 72) / 25.4);
+  await choose(page, 'paper', 'custom');
+  assert.deepEqual(await shown(), [true, true, true]);
+  await page.enter('paper-width', '500');
+  await page.enter('paper-height', '20 in');
+  const [custom] = await boxes();
+  assert.deepEqual(custom.match(/[\d.]+/g).map((n) => Math.round(n)).slice(2), [points(500), points(508)]);
+  await page.enter('paper-height', '90');
+  assert.match(await page.part('#message-paper-height').content(), /too small \(at least 100/);
+  await choose(page, 'paper', 'roll');
+  assert.deepEqual(await shown(), [true, false, true]);
+  await page.enter('paper-width', '500');
+  assert.ok((await boxes())[0].match(/[\d.]+/g).some((n) => Math.round(n) === points(500)));
+  await choose(page, 'paper', 'one-page');
+  assert.deepEqual(await shown(), [false, false, false]);
+  const plotter = await boxes();
+  assert.equal(plotter.length, 1);
+  assert.ok(plotter[0].match(/[\d.]+/g).some((n) => n > points(803)), plotter[0]);
+});
+
+for (const [name, drawn] of [['千鳥', true], ['Чайка', true], ['سنونو', true], ['Großer “Brachvogel”', false]]) {
+  scenario(`a deck called ${name} is so called on paper`, {}, async (page) => {
+    await page.field('name').fill(name);
+    await page.press('Enter');
+    await openTemplate(page);
+    const shown = await facts(page, 'pdf');
+    const { bytes } = await download(page, 'pdf');
+    assert.equal(bytes.length, shown.bytes);
+    const file = Buffer.from(bytes).toString('latin1');
+    const size = /\/Subtype\/Image\/Width (\d+)\/Height (\d+)\/ImageMask true/.exec(file);
+    assert.equal(size !== null, drawn);
+    assert.ok(!drawn || Number(size[1]) >= 40, 'as wide as the name is');
+    // A script has no fonts: there the short code stands on the pages.
+    const scripted = await page.evaluate(async (called) => {
+      const { defaultDesign, exportFile } = await import('./halfbreadth.js');
+      const file = exportFile({ ...defaultDesign(), name: called }, 'pdf', { part: 'half-template' });
+      return [...file].map((byte) => String.fromCharCode(byte)).join('');
+    }, name);
+    assert.ok(!scripted.includes('/Subtype/Image') && scripted.includes('/Title <FEFF'));
+    const title = [...name].flatMap((c) => [...Array(c.length).keys()].map((i) => c.charCodeAt(i)));
+    assert.ok(file.includes(`/Title <FEFF${title.map((u) => u.toString(16).toUpperCase().padStart(4, '0')).join('')}>`));
+  });
+}
 
 scenario('places that the tool cannot reach are listed and marked on the drawing', {}, async (page) => {
   await openTemplate(page, 'template');

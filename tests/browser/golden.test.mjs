@@ -55,6 +55,14 @@ for (const name of decks) {
   });
 }
 
+for (const { file, deck: name, kind, options } of JSON.parse(await kept('golden/exports.json'))) {
+  test(`${file} is the golden one`, async () => {
+    const made = deck.exportFile(JSON.parse(await kept(`golden/${name}.json`)), kind, options);
+    const golden = await readFile(new URL(`../golden/${file}`, import.meta.url));
+    assert.ok(golden.equals(Buffer.from(made)), `${file} differs`);
+  });
+}
+
 for (const version of versions) {
   for (const name of await names(`links/${version}`)) {
     test(`the link ${version}/${name} opens to its deck`, async () => {

@@ -2,8 +2,8 @@
 //!
 //! Beside each design file `NAME.json` lie the drawings, the link, the measures and the workshop's figures made from it. The design files of the
 //! demo decks are made too; `knot.json` is only read and written again, so that no better solver changes it: a twin of
-//! battens with a straight rail, with locks, notes, an odd layup, a workshop of its own, a record, versions, and a key of somebody else's. `tests/browser/golden.test.mjs` asks the
-//! wasm for the same bytes.
+//! battens with a straight rail, with locks, notes, an odd layup, a workshop of its own, a record, versions, and a key of
+//! somebody else's. `tests/browser/golden.test.mjs` asks the wasm for the same bytes. `exports.json` lists files of templates, saw lines and tables with the options of scripts.
 
 #![expect(clippy::unwrap_used, reason = "a test fails it that way")]
 
@@ -11,6 +11,7 @@ use halfbreadth_core::{
     demo,
     design::Design,
     editor::outside,
+    export::{Choice, Export, Kind, Length},
     format::{
         dxf,
         json::{self, Document},
@@ -19,6 +20,7 @@ use halfbreadth_core::{
     measure::Measured,
     outline::Span,
     quantities::{MEASURES, Quantity, Reading},
+    units::System,
     workshop::{FIGURES, Inputs, Workshop},
 };
 use halfbreadth_tests::kept;
@@ -85,6 +87,40 @@ fn the_files_of_the_third_demo_deck_are_as_they_were() {
 #[test]
 fn the_files_of_a_deck_with_everything_about_it_are_as_they_were() {
     check("knot", &knot());
+}
+
+/// The key of a choice that scripts call otherwise.
+fn key(option: &str) -> &str {
+    match option {
+        "dxfVersion" => "dxf-version",
+        "paperWidth" => "paper-width",
+        "tolerance" => "mark-out-tolerance",
+        other => other,
+    }
+}
+
+#[test]
+fn templates_saw_lines_and_tables_leave_as_they_did() {
+    let listed: serde_json::Value = serde_json::from_str(&kept::text(&path("exports.json"))).unwrap();
+    let listed = listed.as_array().unwrap();
+    assert!(listed.len() >= 10);
+    for entry in listed {
+        let text = |key: &str| entry[key].as_str().unwrap();
+        let mut export = Export::default();
+        for (option, value) in entry["options"].as_object().unwrap() {
+            if option == "date" {
+                value.as_str().unwrap().clone_into(&mut export.template.date);
+            } else if let Some(choice) = Choice::named(key(option)) {
+                choice.set(&mut export, value.as_str().unwrap()).unwrap();
+            } else {
+                Length::named(key(option)).unwrap().set(&mut export, value.as_f64().unwrap()).unwrap();
+            }
+        }
+        let deck = json::read(&kept::text(&path(&format!("{}.json", text("deck"))))).unwrap().design;
+        let made = export.make(&deck, System::default()).unwrap();
+        let file = made.file(Kind::named(text("kind")).unwrap()).unwrap();
+        kept::check_bytes(&path(text("file")), &file.bytes);
+    }
 }
 
 #[test]

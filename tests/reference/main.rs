@@ -7,6 +7,7 @@ mod battens;
 mod closed_shapes;
 mod clothoid;
 mod demo_decks;
+mod downloads;
 mod ends;
 mod homography;
 mod offsets;

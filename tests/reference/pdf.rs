@@ -2,12 +2,9 @@
 //!
 //! Source: `lopdf` reads the files, independent of what wrote them; a point is 1/72 in, and an inch 25.4 mm (PDF 1.7, 8.3.2.3,
 //! from memory); ISO 216 for A3 and A4. What is on the paper is compared with the design's own curves and measures.
-//!
-//! By hand, with any renderer (PDFium was used): at 300 dpi a check bar is 1181 pixels long, not counting the width of
-//! its ends; and of two neighbouring tiles, one moved by a window less the overlap, no pixel is dark without a dark one
-//! in the other within a pixel.
 
-mod page;
+pub(crate) mod page;
+mod pixels;
 mod tables;
 
 use self::page::{Page, Stroke, property, read};
@@ -31,7 +28,7 @@ use lopdf::Object;
 const SAME: f64 = 0.01;
 
 const CAPTION: Caption =
-    Caption { code: "D-4711", projection: "DEVELOPED", version: "Version 3, 2026-05-02" };
+    Caption { code: "D-4711", picture: None, projection: "DEVELOPED", version: "Version 3, 2026-05-02" };
 
 fn decks() -> impl Iterator<Item = Design> {
     demo::all().into_iter().chain((0..6).map(|seed| random::design(&mut Random::new(seed))))
@@ -307,7 +304,7 @@ fn lines_are_hairlines_in_the_colours_of_their_layers() {
 fn blank_tiles_are_left_out() {
     let pages = tiles(&ring(900.0), &on(Paper::A4));
     let tiles: Vec<(u32, u32)> = pages.iter().filter_map(Page::tile).collect();
-    let foretold = pdf::tiling(&ring(900.0), &on(Paper::A4), CAPTION.code).unwrap().tiles;
+    let foretold = pdf::tiling(&ring(900.0), &on(Paper::A4), CAPTION).unwrap().tiles;
     assert_eq!(tiles, foretold.iter().map(|tile| (tile.row + 1, tile.column + 1)).collect::<Vec<_>>());
     let (rows, columns) = tiles.iter().fold((0, 0), |(r, c), tile| (r.max(tile.0), c.max(tile.1)));
     assert_eq!(tiles.len(), usize::try_from(2 * (rows + columns) - 4).unwrap(), "{tiles:?}");

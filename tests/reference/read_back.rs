@@ -120,7 +120,7 @@ fn usvg_finds_the_deck_in_the_svg_at_true_scale() {
 }
 
 /// A closed polyline with bulges as a path of small chords.
-fn outline_of(polyline: &LwPolyline) -> BezPath {
+pub(super) fn outline_of(polyline: &LwPolyline) -> BezPath {
     const CHORDS: u32 = 64;
     let vertices = &polyline.vertices;
     let mut path = BezPath::new();

@@ -1,7 +1,7 @@
 //! The one running editor of the page, and the frame that draws it.
 
 use crate::{
-    dom, files, input, photo,
+    dom, files, input, photo, picture,
     store::{self, Keeper, Resumed},
     view::View,
 };
@@ -181,6 +181,7 @@ impl App {
         let has_news = !self.waiting.is_empty();
         let under_way = has_news && self.editor.holds_something();
         self.flush();
+        self.draw_name();
         let computed = dom::now();
         let catches_up = self.leaves_something && !has_news;
         self.leaves_something = self.view.draw(&self.editor, &self.keeper, under_way);
@@ -204,6 +205,16 @@ fn observe_putting_aside() {
             let _ = dom::window().location().reload();
         }
     });
+}
+
+impl App {
+    /// Draws the name of the design for paper whose fonts cannot write it, where paper is asked for.
+    fn draw_name(&mut self) {
+        if let Some(name) = self.editor.name_to_draw().map(str::to_owned) {
+            let picture = picture::of(&name);
+            self.editor.pictured(name, picture);
+        }
+    }
 }
 
 /// Size of the stage, CSS pixels.

@@ -10,6 +10,7 @@ mod dom;
 mod files;
 mod input;
 pub mod photo;
+mod picture;
 pub mod script;
 mod store;
 mod view;

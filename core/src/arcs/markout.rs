@@ -9,13 +9,13 @@
 mod piece;
 mod sheet;
 
-pub use self::sheet::{Fix, csv, drawing, fixed_from, rows};
+pub use self::sheet::{Fix, csv, drawing, fixed_from, list, rows};
 use super::{Arc, length};
 use crate::{
     outline::Half,
     quantities::Quantity,
     real,
-    units::{System, Unit, show},
+    units::{System, Unit, Words, error_with_words, show},
 };
 use core::fmt;
 use kurbo::{ParamCurve, ParamCurveNearest, Point};
@@ -129,11 +129,11 @@ fn deviation(half: &Half, pieces: &[Arc]) -> f64 {
     from_outline.chain(on_pieces.map(to_outline)).fold(0.0, f64::max)
 }
 
-impl fmt::Display for MarkOutError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Words for MarkOutError {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
             Self::Tolerance(found) => {
-                let length = |mm: f64| show(mm, TOLERANCE.unit, System::default());
+                let length = |mm: f64| show(mm, TOLERANCE.unit, system);
                 let (found, least, most) = (length(*found), length(LEAST), length(MOST));
                 write!(f, "a mark-out tolerance of {found} is not between {least} and {most}")
             }
@@ -142,7 +142,7 @@ impl fmt::Display for MarkOutError {
     }
 }
 
-impl core::error::Error for MarkOutError {}
+error_with_words!(MarkOutError);
 
 #[cfg(test)]
 mod tests;

@@ -31,7 +31,7 @@ use crate::{
     order::sort_by_number,
     outline::Half,
     tolerance,
-    units::{System, Unit, show},
+    units::{System, Unit, Words, error_with_words, show},
 };
 use core::fmt;
 
@@ -142,9 +142,9 @@ fn largest_inward(chain: &[Arc], swallowing: f64) -> f64 {
     works
 }
 
-impl fmt::Display for OffsetError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let length = |mm: f64| show(mm.abs(), Unit::Length, System::default());
+impl Words for OffsetError {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
+        let length = |mm: f64| show(mm.abs(), Unit::Length, system);
         match self {
             Self::NotFinite => f.write_str("the offset is not a number: type a length"),
             Self::TooFar(distance) => {
@@ -163,7 +163,7 @@ impl fmt::Display for OffsetError {
     }
 }
 
-impl core::error::Error for OffsetError {}
+error_with_words!(OffsetError);
 
 #[cfg(test)]
 pub(super) mod tests;

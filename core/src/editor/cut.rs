@@ -3,8 +3,9 @@
 use super::{Editor, fields::Field};
 use crate::{
     export::{CHOICES, Choice, Export, ExportError, File, Kind, Length, Made, Part, lengths},
+    format::pdf::Picture,
     real,
-    units::{self, System, Unit, Words, decimal, entry, parse, show},
+    units::{self, System, Unit, Words, decimal, entry, entry_symbol, parse, show},
 };
 use kurbo::Rect;
 
@@ -30,6 +31,8 @@ pub(super) struct Bench {
     export: Export,
     pub(super) room: Room,
     prepared: Option<Prepared>,
+    /// The last name that the page was asked to draw, and what came of it.
+    picture: Option<(String, Option<Picture>)>,
 }
 
 /// What is exported, made for the design in hand.
@@ -126,7 +129,30 @@ impl Editor {
     ///
     /// [`ExportError`].
     pub fn file(&self, kind: Kind) -> Result<File, ExportError> {
-        self.bench.export.make(self.history.design(), self.settings.system)?.file(kind)
+        self.make()?.file(kind)
+    }
+
+    /// The name of the design, if the PDF of what is exported is better with a [picture](Picture) of it and none was tried.
+    #[must_use]
+    pub fn name_to_draw(&self) -> Option<&str> {
+        let name = self.history.design().name();
+        let is_tried = self.bench.picture.as_ref().is_some_and(|(of, _)| of == name);
+        self.made().filter(|made| made.wants_picture() && !is_tried).map(|_| name)
+    }
+
+    /// Takes the picture of a name; none where it cannot be drawn.
+    pub fn pictured(&mut self, name: String, picture: Option<Picture>) {
+        self.bench.picture = Some((name, picture));
+        self.bench.prepared = None;
+        self.prepare();
+    }
+
+    fn make(&self) -> Result<Made, ExportError> {
+        let design = self.history.design();
+        let mut made = self.bench.export.make(design, self.settings.system)?;
+        let drawn = self.bench.picture.as_ref().filter(|(of, _)| of == design.name());
+        made.picture = drawn.and_then(|(_, picture)| picture.clone());
+        Ok(made)
     }
 
     pub(super) fn can_save(&self, kind: Kind) -> bool {
@@ -148,7 +174,7 @@ impl Editor {
         }
         let export = self.bench.export.clone();
         let chosen_anew = self.bench.prepared.as_ref().is_none_or(|old| old.export != export);
-        let made = export.make(self.history.design(), system);
+        let made = self.make();
         let file = |kind| Some((kind, made.as_ref().ok()?.file(kind)));
         let files = Kind::ALL.into_iter().filter_map(file).collect();
         self.bench.prepared = Some(Prepared { revision: self.revision, system, export, made, files });
@@ -162,7 +188,7 @@ impl Editor {
     pub fn cut_words(&self) -> String {
         let Some(prepared) = self.prepared() else { return String::new() };
         match &prepared.made {
-            Err(error) => super::sentence(&said(error, self.settings.system)),
+            Err(error) => super::sentence(&error.said_in(self.settings.system)),
             Ok(made) => {
                 let Rect { x0, y0, x1, y1 } = made.drawing.extent();
                 let length = |mm| show(mm, Unit::Length, self.settings.system);
@@ -179,13 +205,19 @@ impl Editor {
         made.flat_map(|made| made.warnings.iter().map(|warning| warning.text.as_str()))
     }
 
+    /// What the table of the part comes to, a line for each row.
+    pub fn cut_list(&self) -> impl Iterator<Item = &str> {
+        let made = self.made().into_iter();
+        made.flat_map(|made| made.list.iter().map(String::as_str))
+    }
+
     /// What the page says of each file before it is saved.
     #[must_use]
     pub fn file_facts(&self) -> Vec<FileFacts> {
         let facts = |(kind, file): &(Kind, Result<File, ExportError>)| match file {
             Ok(file) => {
-                let is_table =
-                    *kind == Kind::Csv || *kind == Kind::Pdf && self.bench.export.part == Part::Offsets;
+                let has_table = matches!(self.bench.export.part, Part::Offsets | Part::MarkOut);
+                let is_table = *kind == Kind::Csv || *kind == Kind::Pdf && has_table;
                 let things = if is_table { "rows" } else { "entities" };
                 let pages = match file.pages {
                     0 => String::new(),
@@ -198,7 +230,7 @@ impl Editor {
                 FileFacts { kind: *kind, text, bytes, entities }
             }
             Err(error) => {
-                let text = super::sentence(&said(error, self.settings.system));
+                let text = super::sentence(&error.said_in(self.settings.system));
                 FileFacts { kind: *kind, text, bytes: None, entities: None }
             }
         };
@@ -210,7 +242,7 @@ impl Editor {
         let prepared = self.prepared()?;
         let pdf = || prepared.files.iter().find(|file| file.0 == Kind::Pdf)?.1.as_ref().err();
         let error = prepared.made.as_ref().err().or_else(pdf)?;
-        Some((error.field(), super::sentence(&said(error, self.settings.system))))
+        Some((error.field(), super::sentence(&error.said_in(self.settings.system))))
     }
 
     /// The fields of the Cut room.
@@ -226,32 +258,27 @@ impl Editor {
         for length in lengths() {
             let quantity = length.quantity;
             let text = |mm| entry(mm, quantity.unit, system);
-            let unit = quantity.unit.symbol(system);
-            let limits = format!("{} to {} {unit}", text(length.least), text(length.most));
+            let limits = [length.least, length.most].map(|mm| show(mm, quantity.unit, system));
+            let limits = format!("{} to {}", limits[0], limits[1]);
             let names = (quantity.key, quantity.label, quantity.help);
-            fields.push(self.field(names, text(length.get(export)), unit, limits, export.uses(quantity.key)));
+            let text = text(length.get(export));
+            let unit = entry_symbol(&text, quantity.unit, system);
+            fields.push(self.field(names, text, unit, limits, export.uses(quantity.key)));
         }
         if let Some((key, message)) = self.cut_fault() {
             for field in fields.iter_mut().skip(first).filter(|field| field.key == key) {
                 field.message.get_or_insert_with(|| message.clone());
             }
         }
-        let unit = Unit::Thickness.symbol(system);
-        fields.push(self.field(CARD_READS, entry(CARD, Unit::Thickness, system), unit, String::new(), true));
+        let text = entry(CARD, Unit::Thickness, system);
+        let unit = entry_symbol(&text, Unit::Thickness, system);
+        fields.push(self.field(CARD_READS, text, unit, String::new(), true));
     }
 
     /// Length of the bar that stands for the short side of a card, CSS pixels.
     #[must_use]
     pub fn card(&self) -> f64 {
         CARD * self.settings.px_per_mm.unwrap_or(NOMINAL)
-    }
-}
-
-/// Why there is no such file, in the units on the screen where they are known.
-fn said(error: &ExportError, system: System) -> String {
-    match error {
-        ExportError::Refused(refusal) => refusal.said_in(system),
-        other => other.to_string(),
     }
 }
 
@@ -271,7 +298,7 @@ pub(super) fn is_field(key: &str) -> bool {
 pub(super) fn set(editor: &mut Editor, key: &str, text: &str) -> Result<(), String> {
     let system = editor.settings.system;
     if let Some(choice) = Choice::named(key) {
-        return choice.set(&mut editor.bench.export, text).map_err(|error| said(&error, system));
+        return choice.set(&mut editor.bench.export, text).map_err(|error| error.said_in(system));
     }
     let unit = Length::named(key).map_or(Unit::Thickness, |length| length.quantity.unit);
     let mm = parse(text, unit, system).map_err(|error| error.to_string())?;
@@ -284,7 +311,7 @@ pub(super) fn set(editor: &mut Editor, key: &str, text: &str) -> Result<(), Stri
         calibrate(editor, px);
         return Ok(());
     };
-    length.set(&mut editor.bench.export, mm).map_err(|error| said(&error, system))
+    length.set(&mut editor.bench.export, mm).map_err(|error| error.said_in(system))
 }
 
 /// The bar is as long as the short side of a card when it is so many CSS pixels long.

@@ -1,6 +1,6 @@
 //! What can be chosen about an export: words and lengths under their keys, for fields, scripts and what a browser keeps.
 
-use super::{Export, ExportError, Part};
+use super::{Export, ExportError, Part, Sheet};
 use crate::{
     arcs::markout,
     format::dxf::{self, Curves, DxfError, Release},
@@ -123,18 +123,25 @@ pub static CHOICES: [Choice; 8] = [
             paper(5),
             paper(6),
             paper(7),
+            ("custom", "Sheet of your own size"),
+            ("roll", "Roll of your own width"),
             ("one-page", "One page, full size"),
         ],
         get: |e| {
-            let named = Paper::NAMED.iter().position(|row| row.2 == e.paper.paper);
-            named.filter(|_| !e.one_page).unwrap_or(Paper::NAMED.len())
+            let named = || Paper::NAMED.iter().position(|row| row.2 == e.paper.paper).unwrap_or(0);
+            SHEETS.iter().position(|sheet| *sheet == e.sheet).map_or_else(named, |i| Paper::NAMED.len() + i)
         },
         set: |e, i| {
-            e.one_page = i >= Paper::NAMED.len();
             e.paper.paper = Paper::NAMED.get(i).map_or(Paper::A4, |row| row.2);
+            e.sheet = Sheet::Named;
+            pick(&mut e.sheet, &SHEETS, i.wrapping_sub(Paper::NAMED.len()));
+            e.take_own();
         },
     },
 ];
+
+/// What can be chosen behind the named papers.
+const SHEETS: [Sheet; 3] = [Sheet::Own, Sheet::OwnRoll, Sheet::OnePage];
 
 /// A named paper as a word to choose.
 const fn paper(i: usize) -> (&'static str, &'static str) {
@@ -156,6 +163,8 @@ pub fn lengths() -> impl Iterator<Item = Length> {
         (&dxf::TOLERANCE, dxf::LIMITS),
         (&paper::MARGIN, (0.0, paper::WIDEST_BAND)),
         (&paper::OVERLAP, (0.0, paper::WIDEST_BAND)),
+        (&paper::PAPER_WIDTH, paper::SIDES),
+        (&paper::PAPER_HEIGHT, paper::SIDES),
     ];
     rows.chain(others).map(|(quantity, (least, most))| Length { quantity, least, most })
 }
@@ -202,6 +211,8 @@ impl Length {
             None if key == dxf::TOLERANCE.key => export.dxf.tolerance,
             None if key == paper::MARGIN.key => export.paper.margin,
             None if key == paper::OVERLAP.key => export.paper.overlap,
+            None if key == paper::PAPER_WIDTH.key => export.own[0],
+            None if key == paper::PAPER_HEIGHT.key => export.own[1],
             None => export.mark_out,
         }
     }
@@ -224,13 +235,26 @@ impl Length {
             Some(row) => (row.set)(&mut export.template, whole_nm(mm)),
             None if key == paper::MARGIN.key => export.paper.margin = whole_nm(mm),
             None if key == paper::OVERLAP.key => export.paper.overlap = whole_nm(mm),
+            None if key == paper::PAPER_WIDTH.key => export.own[0] = whole_nm(mm),
+            None if key == paper::PAPER_HEIGHT.key => export.own[1] = whole_nm(mm),
             None => export.mark_out = mm,
         }
+        export.take_own();
         Ok(())
     }
 }
 
 impl Export {
+    /// Puts the maker's own size on the paper, where it counts.
+    fn take_own(&mut self) {
+        let [width, height] = self.own;
+        match self.sheet {
+            Sheet::Own => self.paper.paper = Paper::Custom(width, height),
+            Sheet::OwnRoll => self.paper.paper = Paper::Roll(width),
+            Sheet::Named | Sheet::OnePage => {}
+        }
+    }
+
     /// Whether what has that key matters to the part.
     #[must_use]
     pub fn uses(&self, key: &str) -> bool {
@@ -243,8 +267,10 @@ impl Export {
             "bearing" => is_template && template.guide == Guide::Bearing,
             "holes" => has_holes,
             "drill" => has_holes && template.holes == HoleKind::Holes || self.part == Part::SawLine,
-            "saw-line" => is_template || self.part == Part::SawLine,
-            "overlap" => !self.one_page,
+            "saw-line" => is_template && template.cut != Cut::WindowOpening || self.part == Part::SawLine,
+            "paper-width" => matches!(self.sheet, Sheet::Own | Sheet::OwnRoll),
+            "paper-height" => self.sheet == Sheet::Own,
+            "overlap" => self.sheet != Sheet::OnePage && !matches!(self.part, Part::Offsets | Part::MarkOut),
             "mark-out-tolerance" => self.part == Part::MarkOut,
             _ => true,
         }

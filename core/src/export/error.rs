@@ -7,6 +7,7 @@ use crate::{
     format::dxf::DxfError,
     paper::PaperError,
     template::TemplateError,
+    units::{System, Words, error_with_words},
 };
 use core::fmt;
 
@@ -52,10 +53,10 @@ impl ExportError {
     }
 }
 
-impl fmt::Display for ExportError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Words for ExportError {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
-            Self::Refused(refusal) => refusal.fmt(f),
+            Self::Refused(refusal) => refusal.words(f, system),
             Self::NoSuch { choice, found } => {
                 write!(f, "{} has no “{found}”: use ", choice.label)?;
                 for (i, option) in choice.options.iter().enumerate() {
@@ -64,16 +65,16 @@ impl fmt::Display for ExportError {
                 }
                 Ok(())
             }
-            Self::Template(error) => error.fmt(f),
-            Self::Dxf(error) => error.fmt(f),
-            Self::MarkOut(error) => error.fmt(f),
-            Self::Paper(error) => error.fmt(f),
+            Self::Template(error) => error.words(f, system),
+            Self::Dxf(error) => error.words(f, system),
+            Self::MarkOut(error) => error.words(f, system),
+            Self::Paper(error) => error.words(f, system),
             Self::NoTable => f.write_str("this part has no table: choose the offsets or the mark-out"),
         }
     }
 }
 
-impl core::error::Error for ExportError {}
+error_with_words!(ExportError);
 
 impl From<Refusal> for ExportError {
     fn from(error: Refusal) -> Self {

@@ -1,5 +1,5 @@
 use super::*;
-use crate::{demo, template::Cut};
+use crate::{demo, paper::Paper};
 
 fn export(part: Part) -> Export {
     Export { part, ..Export::default() }
@@ -68,7 +68,6 @@ fn what_does_not_go_together_names_the_field_to_change() {
         assert_eq!(error.field(), field, "{error}");
     };
     check(|e| e.template.bushing = 6.0, "bushing");
-    check(|e| e.template.cut = Cut::WindowDeck, "part");
     check(|e| (e.dxf.release, e.dxf.curves) = (dxf::Release::R12, dxf::Curves::Splines), "curves");
 }
 
@@ -89,6 +88,73 @@ fn every_choice_and_length_comes_back_from_what_a_browser_keeps() {
         Export::resumed("inches comb bit=9999 part=moon colour=red bit= =7 drill=x"),
         Export::default()
     );
+}
+
+#[test]
+fn a_sheet_and_a_roll_of_ones_own_have_fields_and_keep_their_size() {
+    let mut export = Export::default();
+    let choose = |export: &mut Export, word: &str| Choice::named("paper").unwrap().set(export, word).unwrap();
+    let set = |export: &mut Export, key: &str, mm: f64| Length::named(key).unwrap().set(export, mm).unwrap();
+    assert!(!export.uses("paper-width"));
+    choose(&mut export, "custom");
+    set(&mut export, "paper-width", 610.0);
+    set(&mut export, "paper-height", 305.5);
+    assert_eq!(export.paper.paper, Paper::Custom(610.0, 305.5));
+    assert!(export.uses("paper-width") && export.uses("paper-height"));
+    choose(&mut export, "roll");
+    // As wide as one with a name, and still one's own.
+    assert_eq!(
+        (export.paper.paper, Choice::named("paper").unwrap().get(&export)),
+        (Paper::Roll(610.0), "roll")
+    );
+    assert!(export.uses("paper-width") && !export.uses("paper-height"));
+    set(&mut export, "paper-width", 500.0);
+    assert_eq!(export.paper.paper, Paper::Roll(500.0));
+    assert_eq!(Export::resumed(&export.kept()), export);
+    choose(&mut export, "a3");
+    assert_eq!((export.paper.paper, export.own), (Paper::A3, [500.0, 305.5]));
+    choose(&mut export, "one-page");
+    assert!(!export.uses("overlap") && made(&export).file(Kind::Pdf).unwrap().pages == 1);
+}
+
+#[test]
+fn a_name_that_pages_cannot_write_becomes_its_picture_or_the_short_code() {
+    let deck = demo::turnstone().renamed("千鳥").unwrap();
+    let made = export(Part::HalfTemplate).make(&deck, System::default()).unwrap();
+    assert!(made.wants_picture());
+    let text = |file: &File| file.bytes.iter().map(|byte| char::from(*byte)).collect::<String>();
+    let link = link::encode(&deck);
+    let code: String = link[link.len() - 6..].bytes().map(|byte| format!("{byte:02X}")).collect();
+    let coded = text(&made.file(Kind::Pdf).unwrap());
+    let title = "/Title <FEFF53439CE5>";
+    assert!(coded.contains(&code) && coded.contains(title) && !coded.contains("/Image"));
+    let picture = Picture::new(16, 8, vec![0x55; 16]).unwrap();
+    let drawn = Made { picture: Some(picture), ..made };
+    assert!(!drawn.wants_picture());
+    let file = text(&drawn.file(Kind::Pdf).unwrap());
+    assert!(file.contains("/Subtype/Image/Width 16/Height 8/ImageMask true") && file.contains(title));
+    assert!(!file.contains(&code), "the picture stands for the code");
+    // A name in letters that pages have needs no picture.
+    let plain = export(Part::Deck).make(&demo::turnstone(), System::default()).unwrap();
+    assert!(!plain.wants_picture());
+    assert_eq!(Picture::new(16, 8, vec![0; 16]), None, "a picture without ink is none");
+    assert_eq!(Picture::new(16, 8, vec![1; 15]), None);
+    assert_eq!(Picture::new(0, 8, Vec::new()), None);
+}
+
+#[test]
+fn tables_leave_with_their_figure_and_a_line_for_every_row() {
+    for (part, pages) in [(Part::Offsets, 2), (Part::MarkOut, 2)] {
+        for system in
+            [System::default(), System::Inches { denominator: crate::units::Denominator::ThirtySeconds }]
+        {
+            let made = export(part).make(&demo::turnstone(), system).unwrap();
+            let (pdf, csv) = (made.file(Kind::Pdf).unwrap(), made.file(Kind::Csv).unwrap());
+            assert_eq!((pdf.entities, made.list.len()), (csv.entities, csv.entities));
+            assert!(pdf.pages >= pages, "{part:?}: {} pages", pdf.pages);
+            assert!(made.tiling().is_none());
+        }
+    }
 }
 
 #[test]

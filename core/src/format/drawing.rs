@@ -212,7 +212,7 @@ fn bend_lines(design: &Design, half: &Half) -> Vec<Entity> {
 /// Under the half outline: the name and what it is, on a line of its own.
 pub(crate) fn caption(design: &Design, projection: Projection) -> Entity {
     let named = if design.name().is_empty() { "" } else { ", " };
-    let text = [design.name(), named, projection.word(), ": ", projection.meaning(), ", 1:1, mm"].concat();
+    let text = [design.name(), named, projection.word(), ": ", projection.meaning()].concat();
     let room = design.shape().datum.wheelbase;
     let height = (TEXT_HEIGHT / 2.0).min(room / (4.0 / 3.0 * text.chars().count() as f64));
     Entity::Text { at: Point::new(-room / 2.0, -3.0 * TEXT_HEIGHT), height, text }

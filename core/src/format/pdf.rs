@@ -9,18 +9,20 @@
 //! PDF 1.7 as in ISO 32000-1, from memory: base-14 Helvetica in WinAnsi encoding, nothing embedded, nothing compressed.
 
 mod content;
+mod figure;
 mod file;
 mod frame;
 mod ink;
 mod joins;
 mod letters;
 mod map;
+mod picture;
 mod table;
 #[cfg(test)]
 mod tests;
 
-pub use self::table::Column;
-use self::{content::Content, file::File, ink::Ink};
+use self::{content::Content, file::File, ink::Ink, letters::Letters};
+pub use self::{picture::Picture, table::Column};
 use super::drawing::Drawing;
 use crate::paper::{self, PaperError, PaperOptions, Tiling};
 use kurbo::Size;
@@ -28,9 +30,11 @@ use kurbo::Size;
 /// What every page says beside what it shows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Caption<'a> {
-    /// What stands on pages for a name with letters that the base fonts don't have; the file's properties hold the name
-    /// itself.
+    /// What stands on pages for a name with letters that the base fonts don't have, where there is no picture of it; the
+    /// file's properties hold the name itself.
     pub code: &'a str,
+    /// The name as a picture, for pages whose fonts cannot write it.
+    pub picture: Option<&'a Picture>,
     /// `DEVELOPED` or `PLAN`.
     pub projection: &'a str,
     /// Date or version, as the caller knows it; may be empty.
@@ -40,9 +44,17 @@ pub struct Caption<'a> {
 /// A PDF file in the making: pages are added one part after the other.
 #[derive(Debug)]
 pub struct Document<'a> {
+    title: Title<'a>,
+    file: File,
+    /// The name and object of the picture of the name, as resources list it; may be empty.
+    pictures: String,
+}
+
+/// What every page is headed by.
+#[derive(Clone, Copy, Debug)]
+struct Title<'a> {
     name: &'a str,
     caption: Caption<'a>,
-    file: File,
 }
 
 /// A drawing on tiles, with a map of them on the first page where there are several.
@@ -67,20 +79,30 @@ pub fn sheet(drawing: &Drawing, margin: f64, caption: Caption) -> Result<Vec<u8>
     Ok(document.finish())
 }
 
-/// How [`tiles`] spreads a drawing over pages, for a preview; `code` as in its caption.
+/// How [`tiles`] spreads a drawing over pages, for a preview.
 ///
 /// # Errors
 ///
 /// As [`tiles`].
-pub fn tiling(drawing: &Drawing, options: &PaperOptions, code: &str) -> Result<Tiling, PaperError> {
-    Ink::of(drawing, code).tiling(options)
+pub fn tiling(drawing: &Drawing, options: &PaperOptions, caption: Caption) -> Result<Tiling, PaperError> {
+    Ink::of(drawing, &caption).tiling(options)
+}
+
+/// Whether pages can write a name with their own fonts; for others they take a [`Picture`].
+#[must_use]
+pub fn can_write(name: &str) -> bool {
+    letters::encoded(name).is_some()
 }
 
 impl<'a> Document<'a> {
     /// A document without pages yet, about the design of that name.
     #[must_use]
     pub fn new(name: &'a str, caption: Caption<'a>) -> Self {
-        Self { name, caption, file: File::new() }
+        let mut file = File::new();
+        let picture = caption.picture.filter(|_| !can_write(name));
+        let pictures =
+            picture.map_or_else(String::new, |picture| format!("/N {} 0 R", file.picture(picture)));
+        Self { title: Title { name, caption }, file, pictures }
     }
 
     /// Adds a drawing on tiles, behind a map of them where there are several.
@@ -89,7 +111,7 @@ impl<'a> Document<'a> {
     ///
     /// As [`tiles`]; nothing is added then.
     pub fn tiles(&mut self, drawing: &Drawing, options: &PaperOptions) -> Result<(), PaperError> {
-        let ink = Ink::of(drawing, self.caption.code);
+        let ink = Ink::of(drawing, &self.title.caption);
         let tiling = ink.tiling(options)?;
         self.drawing(&ink, &tiling, &options.paper.label());
         Ok(())
@@ -101,9 +123,32 @@ impl<'a> Document<'a> {
     ///
     /// As [`sheet`]; nothing is added then.
     pub fn sheet(&mut self, drawing: &Drawing, margin: f64) -> Result<(), PaperError> {
-        let ink = Ink::of(drawing, self.caption.code);
+        let ink = Ink::of(drawing, &self.title.caption);
         let tiling = Tiling::sheet(ink.extent(), margin)?;
         self.drawing(&ink, &tiling, "");
+        Ok(())
+    }
+
+    /// Adds a drawing on one page of the paper, made as small as it takes: a figure to read, not to measure.
+    ///
+    /// # Errors
+    ///
+    /// [`PaperError`] for margins or paper outside their limits, or where there is nothing to print.
+    pub fn figure(
+        &mut self,
+        heading: &str,
+        drawing: &Drawing,
+        options: &PaperOptions,
+    ) -> Result<(), PaperError> {
+        let ink = Ink::of(drawing, &self.title.caption);
+        let extent = ink.extent();
+        if extent.is_zero_area() {
+            return Err(PaperError::Empty);
+        }
+        let form = self.file.form(extent.inflate(1.0, 1.0), &ink.content(), &self.pictures);
+        let (page, content) = figure::page(heading, extent, options.pages()?, options.margin, &self.title);
+        let forms = format!("/D {form} 0 R{}", self.pictures);
+        self.file.page(page, &content, &forms);
         Ok(())
     }
 
@@ -116,16 +161,14 @@ impl<'a> Document<'a> {
     /// [`PaperError`] for margins or paper outside their limits.
     pub fn table(
         &mut self,
-        title: &str,
+        heading: &str,
         columns: &[Column],
         rows: &[Vec<String>],
         options: &PaperOptions,
     ) -> Result<(), PaperError> {
         let paper = options.pages()?;
-        let name = self.title();
-        for (page, content) in table::pages(title, columns, rows, paper, options.margin, &name, self.caption)
-        {
-            self.file.page(page, &content, "");
+        for (page, content) in table::pages(heading, columns, rows, paper, options.margin, &self.title) {
+            self.file.page(page, &content, &self.pictures);
         }
         Ok(())
     }
@@ -139,20 +182,20 @@ impl<'a> Document<'a> {
     /// The bytes of the file.
     #[must_use]
     pub fn finish(self) -> Vec<u8> {
-        let Caption { projection, version, .. } = self.caption;
+        let Caption { projection, version, .. } = self.title.caption;
         let about = format!("{projection}, true scale, {version}");
-        self.file.finish(self.name, about.trim_end_matches(", "))
+        self.file.finish(self.title.name, about.trim_end_matches(", "))
     }
 
     fn drawing(&mut self, ink: &Ink, tiling: &Tiling, paper: &str) {
-        let drawing = self.file.form(ink.extent().inflate(1.0, 1.0), &ink.content());
+        let pictures = &self.pictures;
+        let drawing = self.file.form(ink.extent().inflate(1.0, 1.0), &ink.content(), pictures);
         let (extent, joins) = joins::content(tiling);
-        let joins = self.file.form(extent, &joins);
-        let forms = format!("/D {drawing} 0 R/J {joins} 0 R");
+        let joins = self.file.form(extent, &joins, "");
+        let forms = format!("/D {drawing} 0 R/J {joins} 0 R{pictures}");
         let several = tiling.tiles.len() > 1;
         if several {
-            let content = map::content(tiling, paper, &self.title(), self.caption);
-            self.file.page(tiling.page, &content, &forms);
+            self.file.page(tiling.page, &map::content(tiling, paper, &self.title), &forms);
         }
         for &tile in &tiling.tiles {
             let mut content = Content::page();
@@ -162,19 +205,24 @@ impl<'a> Document<'a> {
                 content.show("J");
             }
             content.end_window();
-            frame::draw(&mut content, tiling, several.then_some(tile), &self.title(), self.caption);
+            frame::draw(&mut content, tiling, several.then_some(tile), &self.title);
             self.file.page(tiling.page, &content, &forms);
         }
     }
+}
 
-    /// What a page calls the design: its name, or its code where the font cannot write the name.
-    fn title(&self) -> String {
-        let name = if letters::encoded(self.name).is_some() { self.name } else { self.caption.code };
-        if name.is_empty() {
-            self.caption.projection.to_owned()
-        } else {
-            format!("{name}, {}", self.caption.projection)
-        }
+impl Title<'_> {
+    /// The name and the projection with more words behind them: of a name that the font cannot write its picture, else its code.
+    fn letters(&self, more: &str) -> Letters {
+        let comma = if self.name.is_empty() { "" } else { ", " };
+        let text = [self.name, comma, self.caption.projection, more].concat();
+        letters::named(&text, self.name, &self.caption)
+    }
+
+    /// The version behind a comma; empty where there is none.
+    fn version(&self) -> String {
+        let version = self.caption.version;
+        if version.is_empty() { String::new() } else { [", ", version].concat() }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::{
     design::Refusal,
-    units::{self, Unit},
+    units::{self, System, Unit, Words, error_with_words},
 };
 use core::fmt;
 
@@ -58,11 +58,11 @@ impl From<Refusal> for PaperError {
     }
 }
 
-impl fmt::Display for PaperError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let mm = |length: f64| units::show(length, Unit::Length, units::System::default());
+impl Words for PaperError {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
+        let mm = |length: f64| units::show(length, Unit::Length, system);
         match self {
-            Self::OutOfRange(refusal) => refusal.fmt(f),
+            Self::OutOfRange(refusal) => refusal.words(f, system),
             Self::NoRoom { found, margin, least } => write!(
                 f,
                 "a page of {} is too small for margins of {} and the check bars (at least {}): \
@@ -88,4 +88,4 @@ impl fmt::Display for PaperError {
     }
 }
 
-impl core::error::Error for PaperError {}
+error_with_words!(PaperError);

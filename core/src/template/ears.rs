@@ -12,8 +12,7 @@ pub(super) const EAR: f64 = 25.0;
 /// Along the outside it is the whole contour's edge, so that a router runs out in the direction it came; from ear to
 /// ear it is the centreline.
 pub(super) fn edge(left: &[Arc]) -> Option<Vec<Arc>> {
-    let past_nose = past_tip(left.iter().copied())?;
-    let past_tail = past_tip(left.iter().rev().map(Arc::reversed))?;
+    let [past_nose, past_tail] = past_tips(left)?;
     let (nose, tail) = (innermost(&past_nose, 1.0) - EAR, innermost(&past_tail, -1.0) + EAR);
     if nose <= tail {
         return None;
@@ -31,6 +30,11 @@ pub(super) fn edge(left: &[Arc]) -> Option<Vec<Arc>> {
         from = corner;
     }
     Some(edge)
+}
+
+/// The mirrored edge from the nose tip and from the tail tip to [`EAR`] past the centreline.
+pub(super) fn past_tips(left: &[Arc]) -> Option<[Vec<Arc>; 2]> {
+    Some([past_tip(left.iter().copied())?, past_tip(left.iter().rev().map(Arc::reversed))?])
 }
 
 /// The mirrored edge from the tip, where `left` begins, to [`EAR`] past the centreline.

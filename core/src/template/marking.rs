@@ -16,11 +16,11 @@ const PITCH: f64 = 1.7;
 const WIDEST: f64 = 4.0 / 3.0;
 /// Clear of the holes and of the edge, mm.
 const CLEAR: f64 = 10.0;
-/// Height of the check bars over the centreline, mm.
+/// Height of the check bars, mm.
 const BARS: [f64; 2] = [6.0, 15.0];
 /// Half the height of a bar's ticks, mm.
 const TICK: f64 = 3.0;
-/// Where the last line of text stands over the centreline, mm.
+/// Height of the last line of text, mm.
 const LAST_LINE: f64 = 24.0;
 /// Length of the arrow, mm, and half the width of its head.
 const ARROW: (f64, f64) = (40.0, 4.0);
@@ -38,8 +38,14 @@ pub(super) fn sawn(distance: f64) -> String {
     format!("Saw line, {} outside of the outline", show(distance, Unit::Thickness, System::default()))
 }
 
-/// The lines of text and the arrow, amidships on the left half, where there are no holes; `reach` is the half width there.
-pub(super) fn texts(design: &Design, options: &TemplateOptions, what: &str, reach: f64) -> Vec<Entity> {
+/// The lines of text and the arrow, amidships on the left half, where there are no holes: from `base` over the centreline on,
+/// where the wood begins, with so much room.
+pub(super) fn texts(
+    design: &Design,
+    options: &TemplateOptions,
+    what: &str,
+    (base, room): (f64, f64),
+) -> Vec<Entity> {
     let TemplateOptions { projection, version, date, .. } = options;
     let named = [design.name(), version, date].into_iter().filter(|text| !text.is_empty());
     let lines = [
@@ -49,7 +55,7 @@ pub(super) fn texts(design: &Design, options: &TemplateOptions, what: &str, reac
         named.collect::<Vec<_>>().join(", "),
     ];
     let half_room = design.shape().datum.inner_row() - CLEAR;
-    let tallest = (reach - LAST_LINE - CLEAR) / (PITCH * lines.len() as f64);
+    let tallest = (room - LAST_LINE - CLEAR) / (PITCH * lines.len() as f64);
     let height = HEIGHT.min(tallest).max(1.0);
     let mut entities = Vec::new();
     let lines: Vec<String> = lines.into_iter().filter(|text| !text.is_empty()).collect();
@@ -58,7 +64,7 @@ pub(super) fn texts(design: &Design, options: &TemplateOptions, what: &str, reac
         let nose = WIDEST * 4.0 * height + TICK;
         let room = 2.0 * half_room - if i == 0 { ARROW.0 + nose + CLEAR } else { 0.0 };
         let widest = WIDEST * text.chars().count() as f64;
-        let at = Point::new(-half_room, LAST_LINE + PITCH * height * (lowest - i) as f64);
+        let at = Point::new(-half_room, base + LAST_LINE + PITCH * height * (lowest - i) as f64);
         if i == 0 {
             entities.extend(arrow(Point::new(half_room, at.y + height / 2.0)));
             let at = Point::new(half_room - ARROW.0 - nose, at.y);
@@ -76,11 +82,12 @@ fn arrow(point: Point) -> [Entity; 3] {
     [back(length, 0.0), back(2.0 * head, head), back(2.0 * head, -head)]
 }
 
-/// Bars of 100 mm and of 4 in, each with its length beside it.
-pub(super) fn check_bars() -> Vec<Entity> {
+/// Bars of 100 mm and of 4 in, each with its length beside it, from `base` over the centreline on.
+pub(super) fn check_bars(base: f64) -> Vec<Entity> {
     let bars = [(100.0, "100 mm"), (units::inches(4.0), "4 in")];
     let mut entities = Vec::new();
     for ((length, text), y) in bars.into_iter().zip(BARS) {
+        let y = base + y;
         let (from, to) = (Point::new(-Template::HALF_BAR, y), Point::new(length - Template::HALF_BAR, y));
         entities.push(Entity::Line(from, to));
         for end in [from, to] {

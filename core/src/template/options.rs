@@ -6,7 +6,7 @@ use crate::{
     projection::Projection,
     quantities::Quantity,
     text, tolerance,
-    units::{System, Unit, show},
+    units::{System, Unit, Words, error_with_words, show},
 };
 use core::fmt;
 
@@ -182,9 +182,6 @@ impl TemplateOptions {
         if too_narrow {
             return Err(TemplateError::BushingTooNarrow { bushing: self.bushing, bit: self.bit });
         }
-        if self.half && self.cut != Cut::Outside {
-            return Err(TemplateError::HalfWindow);
-        }
         let line = |field, text: &str| text::line(field, text, Self::LONGEST_TEXT);
         self.version = line("version", &self.version).map_err(TemplateError::Refused)?;
         self.date = line("date", &self.date).map_err(TemplateError::Refused)?;
@@ -255,8 +252,6 @@ pub enum TemplateError {
         /// Diameter of the bit, mm.
         bit: f64,
     },
-    /// A half template with a window.
-    HalfWindow,
     /// The outline has no such parallel.
     Offset {
         /// The field that asks for it.
@@ -275,27 +270,24 @@ impl TemplateError {
         match self {
             Self::Refused(refusal) => refusal.field(),
             Self::BushingTooNarrow { .. } => "bushing",
-            Self::HalfWindow | Self::NoEars => "half",
+            Self::NoEars => "half",
             Self::Offset { field, .. } => field,
         }
     }
 }
 
-impl fmt::Display for TemplateError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let length = |mm: f64| show(mm, Unit::Thickness, System::default());
+impl Words for TemplateError {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
+        let length = |mm: f64| show(mm, Unit::Thickness, system);
         match self {
-            Self::Refused(refusal) => refusal.fmt(f),
+            Self::Refused(refusal) => refusal.words(f, system),
             Self::BushingTooNarrow { bushing, bit } => write!(
                 f,
                 "a bit of {} does not fit through a bushing of {}: take a wider bushing or a thinner bit",
                 length(*bit),
                 length(*bushing)
             ),
-            Self::HalfWindow => {
-                f.write_str("a window has no half: choose the full template, or the cut round its outside")
-            }
-            Self::Offset { error, .. } => error.fmt(f),
+            Self::Offset { error, .. } => error.words(f, system),
             Self::NoEars => f.write_str(
                 "the edge does not come past the centreline far enough for run-off ears: choose the full template",
             ),
@@ -303,4 +295,4 @@ impl fmt::Display for TemplateError {
     }
 }
 
-impl core::error::Error for TemplateError {}
+error_with_words!(TemplateError);

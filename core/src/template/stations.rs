@@ -89,7 +89,7 @@ fn developed(x: f64, tail: f64, nose: f64, from_above: impl Fn(f64) -> f64) -> f
 fn named(shape: &Shape) -> Vec<(f64, &'static str)> {
     let measured = Measured::of(shape);
     let (datum, profile) = (&shape.datum, &shape.profile);
-    let mut places = vec![(0.0, "datum")];
+    let mut places = vec![(0.0, DATUM)];
     let ends = [(-1.0, &measured.tail, &profile.tail, TAIL), (1.0, &measured.nose, &profile.nose, NOSE)];
     for (sign, end, kick, [tip, shoulder, bend, outer, axle, inner]) in ends {
         places.push((sign * end.end.x, tip));
@@ -107,6 +107,7 @@ fn named(shape: &Shape) -> Vec<(f64, &'static str)> {
     places
 }
 
+const DATUM: &str = "datum";
 const TAIL: [&str; 6] = [
     "tail end",
     "tail shoulder",
@@ -138,21 +139,37 @@ fn crossings(half: &Half, x: f64) -> Vec<f64> {
     found
 }
 
-/// Height of the figures in a drawing of the table, mm.
-const FIGURES: f64 = 4.0;
+/// Height of the figures in a drawing of the table, mm: six of them stand side by side from one station to the next.
+const FIGURES: f64 = 5.0;
 
-/// The table as a figure: a line to the edge at every station, with the station and the half-breadth at the plain ones.
+/// The table in lines, in the units the maker reads.
 #[must_use]
-pub fn drawing(design: &Design, stations: &[Station], projection: Projection) -> Drawing {
+pub fn list(stations: &[Station], system: System) -> Vec<String> {
+    let length = |mm: f64| show(mm, Unit::Length, system).to_string();
+    let line = |station: &Station| {
+        let mut line = length(station.x);
+        for (i, y) in station.crossings.iter().enumerate() {
+            line += if i == 0 { ": " } else { "; " };
+            line += &length(*y);
+        }
+        let comma = if station.name.is_empty() { "" } else { ", " };
+        [&line, comma, station.name].concat()
+    };
+    stations.iter().map(line).collect()
+}
+
+/// The table as a figure: a line to the edge at every station, with the station and the half-breadth at the plain ones and the datum.
+#[must_use]
+pub fn drawing(design: &Design, stations: &[Station], projection: Projection, system: System) -> Drawing {
     let line = |station: &Station| {
         let y = station.crossings.first().copied().unwrap_or(0.0);
         Entity::Line(Point::new(station.x, 0.0), Point::new(station.x, y))
     };
     let text = |station: &Station, value: f64, y: f64| {
         let at = Point::new(station.x, y);
-        Entity::Text { at, height: FIGURES, text: units::decimal(value, 1) }
+        Entity::Text { at, height: FIGURES, text: show(value, Unit::Length, system).text }
     };
-    let plain = stations.iter().filter(|station| station.name.is_empty());
+    let plain = stations.iter().filter(|station| station.name.is_empty() || station.name == DATUM);
     let figures = plain.flat_map(|station| {
         let y = station.crossings.first().copied().unwrap_or(0.0);
         [text(station, station.x, -2.0 * FIGURES), text(station, y, y + FIGURES)]

@@ -51,6 +51,7 @@ fn the_edge_of_an_outside_template_lies_half_the_difference_inside() {
 fn a_window_is_wider_than_what_it_is_for() {
     for (cut, edge) in [(Cut::WindowDeck, 11.175), (Cut::WindowOpening, 4.825)] {
         let window = template(TemplateOptions { cut, ..full() });
+        assert_eq!(window.edges.len(), 2, "the window and its frame");
         let extent = arcs::extent(&window.edges[0]).unwrap();
         near(extent.width(), 812.8 + 2.0 * edge, 0.002);
         assert!(window.holes.is_empty(), "there is no wood in a window");
@@ -120,10 +121,78 @@ fn every_length_has_limits_that_hold_its_default_and_refuse_the_rest() {
     }
 }
 
+/// Whether a point lies on the wood of a template, by the turns of its edges round it.
+fn is_wood(template: &Template, p: Point) -> bool {
+    let turns = |edge: &Vec<Arc>| {
+        let sides = edge.iter().flat_map(|arc| {
+            arc.flattened(0.01).scan(arc.p0, |from, to| Some((core::mem::replace(from, to), to)))
+        });
+        sides
+            .filter(|(a, b)| {
+                (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x)
+            })
+            .count()
+    };
+    template.edges.iter().map(turns).sum::<usize>() % 2 == 1
+}
+
 #[test]
-fn half_a_window_is_refused() {
-    let options = TemplateOptions { cut: Cut::WindowDeck, ..TemplateOptions::default() };
-    assert_eq!(options.checked().unwrap_err(), TemplateError::HalfWindow);
+fn half_a_window_is_wood_round_the_left_half_with_ears_past_the_centreline() {
+    for cut in [Cut::WindowDeck, Cut::WindowOpening] {
+        let half = template(TemplateOptions { cut, ..TemplateOptions::default() });
+        let whole = template(TemplateOptions { cut, ..full() });
+        let [edge] = &half.edges[..] else { panic!("one edge") };
+        let next = edge.iter().cycle().skip(1);
+        assert!(edge.iter().zip(next).all(|(arc, next)| arc.p1 == next.p0), "closed");
+        // Where the whole window has its edge the half one has it too, and as much past the tips as the ears are long.
+        let window = &whole.edges[0];
+        for arc in window.iter().filter(|arc| arc.p0.y.min(arc.p1.y) >= 0.0) {
+            near(arcs::distance(edge, arc.point(0.5)), 0.0, 1e-9);
+        }
+        near(arcs::extent(edge).unwrap().y0, -25.0, 1e-9);
+        let frame = arcs::signed_area(&whole.edges[1]) - arcs::signed_area(window);
+        let ears = arcs::signed_area(edge) - frame / 2.0;
+        assert!((2.0 * 25.0 * 25.0..2.0 * 25.0 * 40.0).contains(&ears), "{ears}");
+        let tip = arcs::extent(window).unwrap();
+        for x in [tip.x0 - 1.0, tip.x1 + 1.0] {
+            assert!(is_wood(&half, Point::new(x, 1.0)) && is_wood(&half, Point::new(x, -1.0)), "{x}");
+        }
+        assert!(!is_wood(&half, Point::new(0.0, 50.0)) && is_wood(&half, Point::new(0.0, tip.y1 + 59.0)));
+    }
+}
+
+#[test]
+fn what_is_on_a_window_lies_on_its_wood() {
+    for half in [true, false] {
+        for cut in [Cut::WindowDeck, Cut::WindowOpening] {
+            let made = template(TemplateOptions { cut, half, ..full() });
+            let drawing = made.drawing();
+            for layer in drawing
+                .layers
+                .iter()
+                .filter(|layer| !["template", "outline", "saw-line"].contains(&layer.key))
+            {
+                assert!(!layer.entities.is_empty() || layer.key == "holes", "{}", layer.key);
+                for entity in &layer.entities {
+                    let p = match entity {
+                        Entity::Line(a, b) => a.midpoint(*b),
+                        Entity::Text { at, .. } => *at,
+                        other => panic!("{other:?}"),
+                    };
+                    assert!(
+                        is_wood(&made, p + kurbo::Vec2::new(0.0, 1e-3)),
+                        "{cut:?} {half} {}: {entity:?}",
+                        layer.key
+                    );
+                }
+            }
+            assert_eq!(
+                made.saw_line.len(),
+                usize::from(cut == Cut::WindowDeck),
+                "an opening is not sawn from outside"
+            );
+        }
+    }
 }
 
 #[test]
@@ -197,6 +266,23 @@ fn places_the_tool_cannot_follow_are_told_with_their_way_out() {
         "The edge has an inner corner, and the bit's radius is 3.18 mm: take a thinner bit, or file it."
     );
     assert_eq!(template(full()).warnings, []);
+}
+
+#[test]
+fn places_the_tool_cannot_follow_are_ringed_in_the_files_too() {
+    for (half, sides) in [(false, 2), (true, 1)] {
+        let made =
+            Template::of(&square_ended(), TemplateOptions { half, ..full() }, System::default()).unwrap();
+        let rings = |made: &Template| {
+            let layers = made.drawing().layers;
+            layers.into_iter().find(|layer| layer.key == "doubtful").map_or(0, |layer| layer.entities.len())
+        };
+        let places = made.warnings.iter().filter_map(|warning| warning.at);
+        let expected: usize = places.map(|at| if at.y > 0.0 { sides } else { 1 }).sum();
+        assert!(expected >= 3);
+        assert_eq!(rings(&made), expected);
+        assert_eq!(rings(&template(full())), 0);
+    }
 }
 
 #[test]

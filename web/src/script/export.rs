@@ -10,7 +10,7 @@ use js_sys::{Array, Object, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Options with the keys of what they choose.
-const OPTIONS: [(&str, &str); 15] = [
+const OPTIONS: [(&str, &str); 17] = [
     ("part", "part"),
     ("projection", "projection"),
     ("cut", "cut"),
@@ -24,6 +24,8 @@ const OPTIONS: [(&str, &str); 15] = [
     ("dxfVersion", "dxf-version"),
     ("curves", "curves"),
     ("paper", "paper"),
+    ("paperWidth", "paper-width"),
+    ("paperHeight", "paper-height"),
     ("margin", "margin"),
     ("overlap", "overlap"),
 ];

@@ -21,14 +21,8 @@ impl Cut {
             return;
         }
         texts.text("cut-words", &editor.cut_words());
-        let warnings: Vec<&str> = editor.cut_warnings().collect();
-        if texts.differs("cut-warnings", &warnings.join("\n")) {
-            let list = dom::by_id("cut-warnings");
-            list.set_text_content(None);
-            for warning in warnings {
-                dom::append(&list, "li", "", warning);
-            }
-        }
+        fill(texts, "cut-warnings", &editor.cut_warnings().collect::<Vec<_>>());
+        fill(texts, "cut-list", &editor.cut_list().collect::<Vec<_>>());
         let width = decimal(editor.card(), 2);
         if texts.differs("card", &width) {
             let card: HtmlElement = dom::by_id("card").unchecked_into();
@@ -47,6 +41,17 @@ impl Cut {
                 dom::set_if(&output, "data-entities", entities.as_deref());
             }
             self.facts = facts;
+        }
+    }
+}
+
+/// Writes a list anew where its lines have changed.
+fn fill(texts: &mut Painted, id: &'static str, lines: &[&str]) {
+    if texts.differs(id, &lines.join("\n")) {
+        let list = dom::by_id(id);
+        list.set_text_content(None);
+        for line in lines {
+            dom::append(&list, "li", "", line);
         }
     }
 }

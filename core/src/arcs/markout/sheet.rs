@@ -4,12 +4,13 @@ use super::MarkOut;
 use crate::{
     arcs::Arc,
     datum::Datum,
+    design::Design,
     format::{
         csv,
-        drawing::{Colour, Drawing, Entity, Layer},
+        drawing::{Colour, Drawing, Entity, Layer, caption},
     },
     projection::Projection,
-    units,
+    units::{self, Denominator, System, Unit, rounded_entry, show},
 };
 use kurbo::Point;
 
@@ -89,37 +90,76 @@ pub fn rows(made: &MarkOut, datum: &Datum, projection: Projection) -> Vec<Vec<St
     rows
 }
 
+/// The pieces in drawing order in words, each on lines of its own, in the units the maker reads and as fine as a rule is.
+#[must_use]
+pub fn list(made: &MarkOut, datum: &Datum, system: System) -> Vec<String> {
+    let length = |mm: f64| [&by_rule(mm.abs(), system), " ", Unit::Length.symbol(system)].concat();
+    let place = |what: &str, p: Point| {
+        let Fix { row, along, across } = fixed_from(datum, p);
+        let to = if along < 0.0 { " to the tail of the " } else { " to the nose of the " };
+        let side = if across < 0.0 { " right" } else { " left" };
+        ["\n", what, &length(along), to, row, ", ", &length(across), side].concat()
+    };
+    let line = |piece: &Arc| {
+        let round = match piece.radius().zip(piece.centre()) {
+            Some((radius, centre)) => ["Radius ", &length(radius), &place("about ", centre)].concat(),
+            None => "Straight".to_owned(),
+        };
+        [round, place("from ", piece.p0), place("to ", piece.p1)].concat()
+    };
+    made.pieces.iter().map(line).collect()
+}
+
+/// A length as a rule reads it: to a tenth of a millimetre, or a 64th of an inch.
+fn by_rule(mm: f64, system: System) -> String {
+    match system {
+        System::Millimetres => show(mm, Unit::Length, system).text,
+        System::Inches { .. } => {
+            let finest = System::Inches { denominator: Denominator::SixtyFourths };
+            rounded_entry(mm, Unit::Length, finest)
+        }
+    }
+}
+
 /// Half the length of the arms of a centre's cross, mm.
 const CROSS: f64 = 4.0;
 /// Height of capitals, mm.
-const TEXT: f64 = 5.0;
+const TEXT: f64 = 8.0;
 /// Farthest that a centre is shown from the centreline, mm: beyond, no compass reaches.
 const FAR: f64 = 600.0;
 
 /// The figure: the pieces, their ends, and the compass points that lie within reach, with their radii.
 #[must_use]
-pub fn drawing(name: &str, made: &MarkOut, datum: &Datum, projection: Projection) -> Drawing {
+pub fn drawing(design: &Design, made: &MarkOut, projection: Projection, system: System) -> Drawing {
+    let shape = design.shape();
     let cross = |p: Point| {
         let arm = |x: f64, y: f64| Entity::Line(Point::new(p.x - x, p.y - y), Point::new(p.x + x, p.y + y));
         [arm(CROSS, 0.0), arm(0.0, CROSS)]
     };
     let ends = made.pieces.iter().map(|piece| piece.p0).chain(made.pieces.last().map(|piece| piece.p1));
     let across = ends.map(|p| Entity::Line(Point::new(p.x, p.y - CROSS), Point::new(p.x, p.y + CROSS)));
+    let within_reach = |piece: &Arc| piece.centre().filter(|centre| centre.y.abs() <= FAR);
+    let radius = |i: usize, piece: &Arc| {
+        let of = |radius| [": R ", &by_rule(radius, system)].concat();
+        [(i + 1).to_string(), piece.radius().map_or_else(|| ": straight".to_owned(), of)].concat()
+    };
     let centres = made.pieces.iter().enumerate().filter_map(|(i, piece)| {
-        let centre = piece.centre().filter(|centre| centre.y.abs() <= FAR)?;
+        let centre = within_reach(piece)?;
         let at = Point::new(centre.x + CROSS, centre.y + CROSS);
-        let text = format!("{}: R {}", i + 1, units::decimal(piece.radius()?, 1));
         let [along, up] = cross(centre);
-        Some([along, up, Entity::Text { at, height: TEXT, text }])
+        Some([along, up, Entity::Text { at, height: TEXT, text: radius(i, piece) }])
     });
     // Beside the middle of its piece, on the inner side.
     let numbers = made.pieces.iter().enumerate().map(|(i, piece)| {
         let middle = piece.point(0.5);
         let at = Point::new(middle.x - TEXT / 2.0, middle.y - 2.0 * TEXT);
-        Entity::Text { at, height: TEXT, text: (i + 1).to_string() }
+        // What has no compass point in the figure says here what it is.
+        let text = if within_reach(piece).is_some() { (i + 1).to_string() } else { radius(i, piece) };
+        Entity::Text { at, height: TEXT, text }
     });
-    let holes = datum.holes().into_iter().filter(|hole| hole.y > 0.0);
-    let radius = datum.hole_diameter / 2.0;
+    let holes = shape.datum.holes().into_iter().filter(|hole| hole.y > 0.0);
+    let holes = holes.map(|hole| projection.point(shape, hole));
+    let bore = shape.datum.hole_diameter / 2.0;
     let tips = made.pieces.first().zip(made.pieces.last());
     let centreline = tips.map(|(first, last): (&Arc, &Arc)| Entity::Line(first.p0, last.p1));
     let layers = vec![
@@ -127,8 +167,9 @@ pub fn drawing(name: &str, made: &MarkOut, datum: &Datum, projection: Projection
         Layer::new("mark-out-ends", Colour::Green, across),
         Layer::new("mark-out-centres", Colour::Magenta, centres.flatten()),
         Layer::new("mark-out-numbers", Colour::Black, numbers),
-        Layer::new("holes", Colour::Red, holes.map(|centre| Entity::Circle { centre, radius })),
+        Layer::new("holes", Colour::Red, holes.map(|centre| Entity::Circle { centre, radius: bore })),
         Layer::new("centreline", Colour::Blue, centreline),
+        Layer::new("text", Colour::Black, [caption(design, projection)]),
     ];
-    Drawing { name: name.to_owned(), part: "mark-out", projection, layers }
+    Drawing { name: design.name().to_owned(), part: "mark-out", projection, layers }
 }

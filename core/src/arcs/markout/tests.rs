@@ -152,11 +152,41 @@ fn the_list_has_a_row_a_piece_and_the_figure_its_compass_points() {
         lines[2]
             .starts_with("2,line,,,,,tail outer row,-65.05,100.00,nose outer row,65.05,100.00,0.00,0.00,")
     );
-    let figure = drawing("Stadium", &made, &Datum::default(), Projection::Developed);
+    let deck = demo::dunlin();
+    let figure = drawing(&deck, &made, Projection::Developed, System::default());
     let keys: Vec<&str> = figure.layers.iter().map(|layer| layer.key).collect();
     assert_eq!(
         keys,
-        ["mark-out", "mark-out-ends", "mark-out-centres", "mark-out-numbers", "holes", "centreline"]
+        ["mark-out", "mark-out-ends", "mark-out-centres", "mark-out-numbers", "holes", "centreline", "text"]
     );
     assert_eq!((figure.layers[2].entities.len(), figure.layers[3].entities.len()), (6, 3));
+    let list = list(&made, &Datum::default(), System::default());
+    assert_eq!(
+        list[0],
+        "Radius 100.0 mm\nabout 65.1 mm to the tail of the tail outer row, 0.0 mm left\n\
+         from 165.1 mm to the tail of the tail outer row, 0.0 mm left\n\
+         to 65.1 mm to the tail of the tail outer row, 100.0 mm left"
+    );
+    assert!(list[1].starts_with("Straight\nfrom 65.1 mm to the tail of the tail outer row"), "{}", list[1]);
+    let inches = System::Inches { denominator: crate::units::Denominator::ThirtySeconds };
+    let list = super::list(&made, &Datum::default(), inches);
+    assert!(list[0].starts_with("Radius 3 15/16 in\nabout 2 9/16 in to the tail"), "{}", list[0]);
+}
+
+#[test]
+fn in_plan_the_bolt_holes_of_the_figure_are_those_of_the_plan() {
+    let deck = demo::turnstone();
+    let shape = deck.shape();
+    for projection in [Projection::Developed, Projection::Plan] {
+        let made = mark_out(&projection.half(shape), USUAL).unwrap();
+        let figure = drawing(&deck, &made, projection, System::default());
+        let holes = &figure.layers.iter().find(|layer| layer.key == "holes").unwrap().entities;
+        let left = shape.datum.holes().into_iter().filter(|hole| hole.y > 0.0);
+        for (found, hole) in holes.iter().zip(left) {
+            let crate::format::drawing::Entity::Circle { centre, .. } = found else { panic!("{found:?}") };
+            let from_above = shape.profile.plan(&shape.datum, hole);
+            assert_eq!(*centre, if projection == Projection::Plan { from_above } else { hole });
+        }
+        assert_eq!(holes.len(), 4);
+    }
 }

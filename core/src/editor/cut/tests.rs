@@ -88,6 +88,31 @@ fn lengths_are_typed_in_inches_too() {
 }
 
 #[test]
+fn what_does_not_go_together_is_told_in_the_units_on_the_screen() {
+    let mut editor = in_cut();
+    editor.handle(Intent::Run(Command::Inches));
+    let said = |editor: &Editor, key: &str| {
+        let message = field(editor, key).message.unwrap_or_else(|| panic!("{key} is not refused"));
+        assert!(!message.contains(" mm"), "{message}");
+        message
+    };
+    type_in(&mut editor, "part", "half-template");
+    type_in(&mut editor, "bushing", "1/4");
+    assert!(said(&editor, "bushing").contains("0.250 in does not fit"), "{}", said(&editor, "bushing"));
+    type_in(&mut editor, "bushing", "5/8");
+    type_in(&mut editor, "margin", "1.9");
+    assert!(said(&editor, "margin").contains("check bars"));
+    type_in(&mut editor, "margin", "1/4");
+    type_in(&mut editor, "export-tolerance", "2");
+    assert_eq!(
+        said(&editor, "export-tolerance"),
+        "A tolerance of 2 in is not between 0.000004 and 0.019685 in."
+    );
+    type_in(&mut editor, "mark-out-tolerance", "1");
+    said(&editor, "mark-out-tolerance");
+}
+
+#[test]
 fn leaving_the_room_shows_the_board_as_it_is_drawn() {
     let mut editor = in_cut();
     let cut = editor.view();

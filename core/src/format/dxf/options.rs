@@ -3,7 +3,7 @@
 use crate::{
     quantities::Quantity,
     tolerance,
-    units::{System, Unit, show},
+    units::{self, System, Unit, Words, error_with_words},
 };
 use core::fmt;
 
@@ -119,19 +119,24 @@ impl DxfError {
     }
 }
 
-impl fmt::Display for DxfError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Words for DxfError {
+    fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
             Self::SplinesInR12 => {
                 f.write_str("release 12 has no splines: choose arcs, lines, or release 2000")
             }
             Self::Tolerance(found) => {
-                let length = |mm: f64| show(mm, TOLERANCE.unit, System::default());
-                let (least, most) = (crate::units::decimal_trimmed(LIMITS.0, 4), length(LIMITS.1));
-                write!(f, "a tolerance of {} is not between {least} mm and {most}", length(*found))
+                // Finer than lengths are shown.
+                let fine = |mm: f64| match system {
+                    System::Millimetres => units::decimal_trimmed(mm, 4),
+                    System::Inches { .. } => units::decimal_trimmed(mm / units::inches(1.0), 6),
+                };
+                let [found, least, most] = [*found, LIMITS.0, LIMITS.1].map(fine);
+                let unit = TOLERANCE.unit.symbol(system);
+                write!(f, "a tolerance of {found} {unit} is not between {least} and {most} {unit}")
             }
         }
     }
 }
 
-impl core::error::Error for DxfError {}
+error_with_words!(DxfError);

@@ -180,7 +180,7 @@ fn options_that_do_not_go_together_are_refused_in_words() {
         assert_eq!(refused.field(), "export-tolerance");
     }
     let text = DxfError::Tolerance(1.0).to_string();
-    assert_eq!(text, "a tolerance of 1.00 mm is not between 0.0001 mm and 0.50 mm");
+    assert_eq!(text, "a tolerance of 1 mm is not between 0.0001 and 0.5 mm");
 }
 
 #[test]

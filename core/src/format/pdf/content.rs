@@ -3,6 +3,7 @@
 use super::{
     file::hexadecimal,
     letters::{self, Letters},
+    picture::Picture,
 };
 use crate::{
     format::drawing::Colour,
@@ -136,8 +137,17 @@ impl Content {
         self.put(&[], "S");
     }
 
-    /// A line of words from the left end of its baseline; `size` in mm is that of the font.
+    /// A line of words from the left end of its baseline; `size` in mm is that of the font. A picture in front of them is
+    /// level.
     pub(super) fn words(&mut self, at: Point, size: f64, runs: Runs, letters: &Letters) {
+        let picture = letters.picture.map_or(0.0, |width| size * width);
+        if picture > 0.0 {
+            self.put(&[], "q");
+            let (height, base) = (size * Picture::HEIGHT, at.y - size * Picture::BELOW);
+            self.put(&[picture, 0.0, 0.0, height, at.x, base], "cm");
+            self.show("N");
+            self.put(&[], "Q");
+        }
         let turn = match runs {
             Runs::Level => [1.0, 0.0, 0.0, 1.0],
             Runs::Upright => [0.0, 1.0, -1.0, 0.0],
@@ -145,16 +155,15 @@ impl Content {
         self.0.push_str("BT /F ");
         self.put(&[size], "Tf");
         self.put(&turn, "");
-        self.put(&[at.x, at.y], "Tm");
-        self.0.push_str(&hexadecimal(letters.iter().copied()));
+        self.put(&[at.x + picture, at.y], "Tm");
+        self.0.push_str(&hexadecimal(letters.text.iter().copied()));
         self.0.push_str(" Tj ET\n");
     }
 
     /// A line of words that is made smaller where it is longer than `room`.
-    pub(super) fn words_within(&mut self, at: Point, size: f64, room: f64, text: &str) {
-        let letters = letters::lossy(text);
-        let size = size.min(room / letters::width(&letters));
-        self.words(at, size, Runs::Level, &letters);
+    pub(super) fn words_within(&mut self, at: Point, size: f64, room: f64, letters: &Letters) {
+        let size = size.min(room / letters::width(letters));
+        self.words(at, size, Runs::Level, letters);
     }
 }
 

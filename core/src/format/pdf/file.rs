@@ -1,6 +1,6 @@
 //! The frame of a PDF file: numbered objects, a table of where they stand, and what holds for all pages.
 
-use super::{content::Content, media_box};
+use super::{content::Content, media_box, picture::Picture};
 use kurbo::{Rect, Size};
 
 /// A file in the making.
@@ -44,12 +44,16 @@ impl File {
         self.pages.len()
     }
 
-    /// Adds something that pages show; its object's number. `extent` in mm is all that shows of it.
-    pub(super) fn form(&mut self, extent: Rect, content: &Content) -> usize {
+    /// Adds something that pages show; its object's number. `extent` in mm is all that shows of it, and `pictures` are the
+    /// names and objects of what it shows itself.
+    pub(super) fn form(&mut self, extent: Rect, content: &Content, pictures: &str) -> usize {
         let number = super::content::number;
         let Rect { x0, y0, x1, y1 } = extent;
         let bounds = [x0, y0, x1, y1].map(number).join(" ");
-        let kind = format!("/Type/XObject/Subtype/Form/BBox[{bounds}]/Resources<</Font<</F {FONT} 0 R>>>>");
+        let kind = format!(
+            "/Type/XObject/Subtype/Form/BBox[{bounds}]\
+             /Resources<</Font<</F {FONT} 0 R>>/XObject<<{pictures}>>>>"
+        );
         self.stream(&kind, content)
     }
 
@@ -89,10 +93,20 @@ impl File {
         self.bytes
     }
 
+    /// Adds a picture; its object's number.
+    pub(super) fn picture(&mut self, picture: &Picture) -> usize {
+        let (kind, bytes) = picture.object();
+        self.stream_of(&kind, bytes)
+    }
+
     fn stream(&mut self, kind: &str, content: &Content) -> usize {
-        let content = content.text();
+        self.stream_of(kind, content.text().as_bytes())
+    }
+
+    fn stream_of(&mut self, kind: &str, bytes: &[u8]) -> usize {
         let number = self.next();
-        self.object(number, &format!("<<{kind}/Length {}>>stream\n{content}\nendstream", content.len()));
+        let head = format!("<<{kind}/Length {}>>stream\n", bytes.len());
+        self.object_of(number, &[head.as_bytes(), bytes, b"\nendstream"]);
         number
     }
 
@@ -102,8 +116,16 @@ impl File {
     }
 
     fn object(&mut self, number: usize, body: &str) {
+        self.object_of(number, &[body.as_bytes()]);
+    }
+
+    fn object_of(&mut self, number: usize, body: &[&[u8]]) {
         self.offsets[number - 1] = self.bytes.len();
-        self.bytes.extend_from_slice(format!("{number} 0 obj\n{body}\nendobj\n").as_bytes());
+        self.bytes.extend_from_slice(format!("{number} 0 obj\n").as_bytes());
+        for part in body {
+            self.bytes.extend_from_slice(part);
+        }
+        self.bytes.extend_from_slice(b"\nendobj\n");
     }
 }
 

@@ -1,7 +1,7 @@
 //! What stands beside the window of every page of a drawing: check bars along both axes, and the words.
 
 use super::{
-    Caption,
+    Title,
     content::{Content, Runs},
     letters,
 };
@@ -19,13 +19,7 @@ const LARGE: f64 = 9.0;
 const TICK: f64 = 1.2;
 
 /// Draws the frame of a page; of `tile`, where it is one of several.
-pub(super) fn draw(
-    content: &mut Content,
-    tiling: &Tiling,
-    tile: Option<Tile>,
-    title: &str,
-    caption: Caption,
-) {
+pub(super) fn draw(content: &mut Content, tiling: &Tiling, tile: Option<Tile>, title: &Title) {
     let margin = tiling.margin;
     let left = Point::new(margin + STRIP, margin);
     content.grey(0.0);
@@ -37,10 +31,11 @@ pub(super) fn draw(
         let (row, column) = (tile.row + 1, tile.column + 1);
         format!(", tile {tile}: row {row} of {}, column {column} of {}", tiling.rows, tiling.columns)
     });
-    content.words_within(left + Vec2::new(0.0, 12.2), SIZE, room, &format!("{title}{place}"));
+    content.words_within(left + Vec2::new(0.0, 12.2), SIZE, room, &title.letters(&place));
+    let caption = title.caption;
     let version = if caption.version.is_empty() { "" } else { ". " };
     let words = format!("Print at actual size (100 %), not fitted to the page{version}{}", caption.version);
-    content.words_within(left + Vec2::new(0.0, 8.4), SIZE, room, &words);
+    content.words_within(left + Vec2::new(0.0, 8.4), SIZE, room, &letters::lossy(&words));
     if let Some(tile) = tile {
         let number = letters::lossy(&tile.to_string());
         let at = left + Vec2::new(room - LARGE * letters::width(&number), 0.5);

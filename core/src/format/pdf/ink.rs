@@ -1,8 +1,10 @@
 //! A drawing as paths and words: what a page shows of it, how far it reaches, and whether any of it lies in a tile.
 
 use super::{
+    Caption,
     content::{Content, Runs},
     letters::{self, CAPITALS, Letters},
+    picture::Picture,
 };
 use crate::{
     arcs::{self, Arc},
@@ -29,8 +31,8 @@ enum Mark {
 }
 
 impl Ink {
-    pub(super) fn of(drawing: &Drawing, code: &str) -> Self {
-        let words = |text: &str| letters::coded(text, &drawing.name, code);
+    pub(super) fn of(drawing: &Drawing, caption: &Caption) -> Self {
+        let words = |text: &str| letters::named(text, &drawing.name, caption);
         let mark = |entity: &Entity| match entity {
             Entity::Symmetric(half) => Mark::Path(half.closed()),
             Entity::Chain(chain) => Mark::Path(closed(chain)),
@@ -91,7 +93,8 @@ impl Mark {
                 boxes.reduce(|all, one| all.union(one))
             }
             Self::Words { at, size, letters } => {
-                let (length, depth) = (size * letters::width(letters), size * (1.0 - CAPITALS));
+                let below = if letters.picture.is_some() { Picture::BELOW } else { 1.0 - CAPITALS };
+                let (length, depth) = (size * letters::width(letters), size * below);
                 Some(Rect::new(at.x, at.y - depth, at.x + length, at.y + size))
             }
         }

@@ -3,34 +3,44 @@
 //! Source: Windows code page 1252 and the metrics published with the base-14 fonts, from memory; checked against
 //! another library's copy of both.
 
-/// Text in WinAnsi encoding.
-pub(super) type Letters = Vec<u8>;
+use super::Caption;
+
+/// A line of words: text in WinAnsi encoding, perhaps behind the picture of a name.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Letters {
+    /// The width of the picture in front, in sizes of the font; none where there is none.
+    pub(super) picture: Option<f64>,
+    pub(super) text: Vec<u8>,
+}
 
 /// Height of capitals as a part of the font's size.
 pub(super) const CAPITALS: f64 = 0.718;
 
 /// The text, if the font has all its letters.
-pub(super) fn encoded(text: &str) -> Option<Letters> {
+pub(super) fn encoded(text: &str) -> Option<Vec<u8>> {
     text.chars().map(letter).collect()
 }
 
 /// The text with a question mark for every letter that the font does not have.
 pub(super) fn lossy(text: &str) -> Letters {
-    text.chars().map(|c| letter(c).unwrap_or(b'?')).collect()
+    Letters { picture: None, text: text.chars().map(|c| letter(c).unwrap_or(b'?')).collect() }
 }
 
-/// The text, in which a name that the font cannot write is replaced by its code.
-pub(super) fn coded(text: &str, name: &str, code: &str) -> Letters {
+/// The text, in which a name at its start that the font cannot write is replaced by its picture, else by its code.
+pub(super) fn named(text: &str, name: &str, caption: &Caption) -> Letters {
     match text.strip_prefix(name) {
-        Some(rest) if encoded(name).is_none() => [lossy(code), lossy(rest)].concat(),
+        Some(rest) if encoded(name).is_none() => match caption.picture {
+            Some(picture) => Letters { picture: Some(picture.advance()), ..lossy(rest) },
+            None => lossy(&[caption.code, rest].concat()),
+        },
         _ => lossy(text),
     }
 }
 
 /// The length of a line of words in a font of size 1; never 0.
 pub(super) fn width(letters: &Letters) -> f64 {
-    let sum: u32 = letters.iter().map(|&byte| advance(byte)).sum();
-    f64::from(sum.max(1)) / 1000.0
+    let sum: u32 = letters.text.iter().map(|&byte| advance(byte)).sum();
+    letters.picture.unwrap_or(0.0) + f64::from(sum.max(1)) / 1000.0
 }
 
 fn letter(c: char) -> Option<u8> {

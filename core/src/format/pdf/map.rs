@@ -1,7 +1,7 @@
 //! The first page of a drawing on tiles: a small picture of all of them with their numbers, and how to put them together.
 
 use super::{
-    Caption,
+    Title,
     content::{Content, HAIRLINE, Runs},
     frame,
     letters::{self, CAPITALS},
@@ -18,11 +18,11 @@ const SIZE: f64 = 3.8;
 /// From one line of words to the next, mm.
 const PITCH: f64 = 5.5;
 
-pub(super) fn content(tiling: &Tiling, paper: &str, title: &str, caption: Caption) -> Content {
+pub(super) fn content(tiling: &Tiling, paper: &str, title: &Title) -> Content {
     let mut content = Content::page();
     let mut room = paper::window(tiling.page, tiling.margin);
     room.y1 -= HEADING;
-    content.words_within(Point::new(room.x0, room.y1), HEADING, room.width(), title);
+    content.words_within(Point::new(room.x0, room.y1), HEADING, room.width(), &title.letters(""));
     room.y1 -= 2.0;
     let lines = words(tiling, paper).map(|line| letters::lossy(&line));
     // All of one size, that of the longest.
@@ -35,7 +35,7 @@ pub(super) fn content(tiling: &Tiling, paper: &str, title: &str, caption: Captio
     room.y1 -= PITCH;
     // Half a line on every side lies outside of what it goes round.
     picture(&mut content, tiling, room.inflate(-HAIRLINE, -HAIRLINE));
-    frame::draw(&mut content, tiling, None, title, caption);
+    frame::draw(&mut content, tiling, None, title);
     content
 }
 

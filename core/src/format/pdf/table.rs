@@ -1,7 +1,7 @@
 //! Tables of texts that flow over pages: offsets by station, or steps of a mark-out.
 
 use super::{
-    Caption,
+    Title,
     content::{Content, Runs},
     letters::{self, Letters},
 };
@@ -27,14 +27,14 @@ const EVERY: usize = 5;
 
 /// The pages of a table with the size of each; `paper` upright and on its side.
 pub(super) fn pages(
-    title: &str,
+    heading: &str,
     columns: &[Column],
     rows: &[Vec<String>],
     paper: [Size; 2],
     margin: f64,
-    name: &str,
-    caption: Caption,
+    title: &Title,
 ) -> Vec<(Size, Content)> {
+    let what = letters::lossy(heading);
     let heading: Vec<Letters> = columns.iter().map(|column| letters::lossy(column.heading)).collect();
     let rows: Vec<Vec<Letters>> =
         rows.iter().map(|row| row.iter().map(|cell| letters::lossy(cell)).collect()).collect();
@@ -56,7 +56,7 @@ pub(super) fn pages(
     let mut contents = Vec::new();
     loop {
         let mut content = Content::page();
-        content.words_within(Point::new(room.x0, room.y1 - HEADING), HEADING, room.width(), title);
+        content.words_within(Point::new(room.x0, room.y1 - HEADING), HEADING, room.width(), &what);
         rest = layout.page(&mut content, &heading, rest);
         contents.push(content);
         if rest.is_empty() {
@@ -65,8 +65,8 @@ pub(super) fn pages(
     }
     let count = contents.len();
     for (i, content) in contents.iter_mut().enumerate() {
-        let version = if caption.version.is_empty() { "" } else { ", " };
-        let words = format!("{name}{version}{}, page {} of {count}", caption.version, i + 1);
+        let version = title.version();
+        let words = title.letters(&format!("{version}, page {} of {count}", i + 1));
         content.words_within(Point::new(room.x0, room.y0 + 1.0), SIZE, room.width(), &words);
     }
     contents.into_iter().map(|content| (page, content)).collect()

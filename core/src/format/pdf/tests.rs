@@ -4,7 +4,7 @@ use super::*;
 use crate::{demo, format::drawing::Options, real};
 use kurbo::{ParamCurve, Point, Rect};
 
-const CAPTION: Caption = Caption { code: "D-1", projection: "DEVELOPED", version: "" };
+const CAPTION: Caption = Caption { code: "D-1", projection: "DEVELOPED", version: "", picture: None };
 
 fn demo_file() -> Vec<u8> {
     tiles(&Drawing::deck(&demo::turnstone(), &Options::default()), &PaperOptions::default(), CAPTION).unwrap()
@@ -53,10 +53,10 @@ fn letters_of_the_base_fonts_are_written_and_others_are_not() {
     for text in ["漢", "\0", "\n", "\u{7F}", "\u{80}", "\u{9F}", "e\u{301}"] {
         assert_eq!(letters::encoded(text), None, "{text:?}");
     }
-    assert_eq!(letters::lossy("a漢b"), b"a?b");
-    assert_eq!(letters::coded("漢字, nose", "漢字", "D-1"), b"D-1, nose");
-    assert_eq!(letters::coded("Knot, nose", "Knot", "D-1"), b"Knot, nose");
-    assert!((letters::width(&b"Wi".to_vec()) - 1.166).abs() < 1e-12);
+    assert_eq!(letters::lossy("a漢b").text, b"a?b");
+    assert_eq!(letters::named("漢字, nose", "漢字", &CAPTION).text, b"D-1, nose");
+    assert_eq!(letters::named("Knot, nose", "Knot", &CAPTION).text, b"Knot, nose");
+    assert!((letters::width(&letters::lossy("Wi")) - 1.166).abs() < 1e-12);
 }
 
 #[test]
@@ -77,7 +77,7 @@ fn ink_is_found_where_it_is_and_only_there() {
         &demo::turnstone(),
         &Options { centreline: false, bend_lines: false, blank: false, text: false, ..Options::default() },
     );
-    let ink = Ink::of(&drawing, "");
+    let ink = Ink::of(&drawing, &CAPTION);
     let extent = ink.extent();
     assert!((extent.width() - 812.8).abs() < 1e-9, "{extent:?}");
     assert!(ink.touches(Rect::new(412.7, -1.0, 500.0, 1.0)));
