@@ -6,8 +6,8 @@
 
 mod database;
 mod keeper;
-pub(crate) mod photos;
 mod lock;
+pub(crate) mod photos;
 mod settings;
 
 pub(crate) use self::{

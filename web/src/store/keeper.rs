@@ -144,12 +144,12 @@ impl Keeper {
         self.begun = false;
         self.extras = extras;
         if keep {
-            self.id();
+            self.keeping_id();
         }
     }
 
     /// The id that the design in hand is kept under, and its lock with it.
-    fn id(&mut self) -> String {
+    fn keeping_id(&mut self) -> String {
         let is_new = self.id.is_none();
         let id = self.id.get_or_insert_with(new_id).clone();
         if is_new {
@@ -205,7 +205,7 @@ impl Keeper {
             self.state = State::Failed;
             return;
         };
-        let id = self.id();
+        let id = self.keeping_id();
         let history = editor.history();
         let first = if core::mem::replace(&mut self.begun, true) { history.present() } else { 0 };
         let indices = if first == 0 { 0..history.steps().len() } else { first..first + 1 };
