@@ -258,7 +258,7 @@ impl Editor {
             stretch: self.stretch(),
             laying: self.laying.and_then(|laying| laying.first),
             behind: self.behind.as_ref().map(|behind| &behind.measured.half),
-            room: self.bench.room(),
+            room: self.bench.room,
             inputs: self.design().workshop(),
             cut: self.made(),
         })

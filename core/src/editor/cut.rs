@@ -28,7 +28,7 @@ pub enum Room {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Bench {
     export: Export,
-    room: Room,
+    pub(super) room: Room,
     prepared: Option<Prepared>,
 }
 
@@ -83,13 +83,13 @@ impl Room {
     }
 }
 
-impl Bench {
-    pub(super) fn room(&self) -> Room {
-        self.room
-    }
-}
-
 impl Editor {
+    /// The room that is open.
+    #[must_use]
+    pub fn room(&self) -> Room {
+        self.bench.room
+    }
+
     /// What the fields of the Cut room choose.
     #[must_use]
     pub fn export(&self) -> &Export {

@@ -2,7 +2,7 @@
 
 use super::fields::Row;
 use crate::dom;
-use halfbreadth_core::editor::{Editor, Field, Item};
+use halfbreadth_core::editor::{Editor, Field, Item, Room};
 use web_sys::Element;
 
 /// All of them.
@@ -14,6 +14,7 @@ pub(super) struct Lists {
 
 /// One list, or paragraph, of plain words.
 struct Words {
+    room: Room,
     place: Element,
     words: fn(&Editor) -> Vec<String>,
     shown: Vec<String>,
@@ -31,23 +32,27 @@ struct List {
 impl Lists {
     pub(super) fn new() -> Self {
         let list = |id, remove| List { place: dom::by_id(id), remove, shown: Vec::new(), rows: Vec::new() };
-        let words = |id, words| Words { place: dom::by_id(id), words, shown: Vec::new() };
+        let words = |room, id, words| Words { room, place: dom::by_id(id), words, shown: Vec::new() };
         Self {
             plies: list("plies", ("data-remove-ply", "Take out")),
             records: list("records", ("data-remove-record", "Take away")),
             words: [
-                words("laying", Editor::laying_words),
-                words("pressures", Editor::pressure_words),
-                words("tightening", Editor::tightening_words),
-                words("stack-words", |editor| vec![editor.stack_words()]),
+                words(Room::LayUp, "laying", Editor::laying_words),
+                words(Room::Press, "pressures", Editor::pressure_words),
+                words(Room::Press, "tightening", Editor::tightening_words),
+                words(Room::LayUp, "stack-words", |editor| vec![editor.stack_words()]),
             ],
         }
     }
 
+    /// Brings those of the room that is open up to date.
     pub(super) fn draw(&mut self, editor: &Editor) {
-        self.plies.draw(editor.plies());
-        self.records.draw(editor.record_items());
-        for words in &mut self.words {
+        match editor.room() {
+            Room::LayUp => self.plies.draw(editor.plies()),
+            Room::Press => self.records.draw(editor.record_items()),
+            _ => {}
+        }
+        for words in self.words.iter_mut().filter(|words| words.room == editor.room()) {
             words.draw(editor);
         }
     }
