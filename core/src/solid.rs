@@ -2,7 +2,7 @@
 //!
 //! The top face is the developed outline through [`Profile`](crate::profile::Profile): kicks, concave, fade, flat strip.
 //! All else lies square below it. A [`Solid`] is cut into *slabs* between stations and *lanes* between rails, so that a
-//! [`picture`] hides what is hidden exactly: what lies between parallel planes is drawn from the farthest to the nearest, and
+//! [`picture()`] hides what is hidden exactly: what lies between parallel planes is drawn from the farthest to the nearest, and
 //! of each cell only the faces turned to the eye. [`Section`] is the same sheet cut square at one station.
 
 mod picture;

@@ -43,7 +43,7 @@ for (const by of ['mouse', 'touch']) {
     // A finger that goes far up stops at straight below, where the underside shows.
     await page.dragBy(solid(page), { y: -420 }, { by });
     assert.equal(await words(page), 'Seen from straight below');
-    await page.command('stand-again');
+    await page.part('[data-solid="stand-again"]').click();
     assert.equal(await rests(page), first);
   });
 }

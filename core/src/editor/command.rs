@@ -1,6 +1,6 @@
 //! Buttons, menu entries and key strokes: one name each, the same in the page and in its hooks.
 
-use super::{Editor, PressedIntent, SweepIntent, Target, cut, pressed, shop, sweeps};
+use super::{Editor, SweepIntent, Target, cut, shop, sweeps};
 use crate::{
     curve::family::Family,
     demo,
@@ -126,8 +126,6 @@ pub enum Command {
     CardLonger,
     /// See [`Command::CardLonger`].
     CardShorter,
-    /// Shows the pressed deck from where it is shown at first.
-    StandAgain,
     /// Keeps a design that came with a link.
     KeepCopy,
     /// Goes back from a design that came with a link to the one before.
@@ -198,7 +196,6 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::TrueSize, "true-size", "Full size"),
     (Command::CardLonger, "card-longer", "Longer"),
     (Command::CardShorter, "card-shorter", "Shorter"),
-    (Command::StandAgain, "stand-again", "As at first"),
     (Command::KeepCopy, "keep-copy", "Keep it"),
     (Command::GoBack, "go-back", "Back to mine"),
     (Command::OpenLink, "open-link", "Open link"),
@@ -360,7 +357,6 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::PanRight => pan(editor, Vec2::new(-PAN_STEP, 0.0)),
         Command::PanUp => pan(editor, Vec2::new(0.0, PAN_STEP)),
         Command::PanDown => pan(editor, Vec2::new(0.0, -PAN_STEP)),
-        Command::StandAgain => pressed::handle(editor, PressedIntent::StandAgain),
         Command::OpenTurnstone => editor.open_fresh(demo::turnstone()),
         Command::OpenWhimbrel => editor.open_fresh(demo::whimbrel()),
         Command::OpenDunlin => editor.open_fresh(demo::dunlin()),

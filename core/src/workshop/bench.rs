@@ -165,10 +165,10 @@ impl Session {
         Self { plan, started: now.floor(), ended, held: None }
     }
 
-    /// Seconds from the first touch of glue; below 0 in the countdown.
+    /// Seconds from the first touch of glue, in whole milliseconds as they are kept; below 0 in the countdown.
     #[must_use]
     pub fn seconds(&self, now: f64) -> f64 {
-        (now - self.started) / 1000.0 - COUNTDOWN
+        ((now - self.started).round() - COUNTDOWN * 1000.0) / 1000.0
     }
 
     /// The moment of the Unix epoch, ms, so many seconds from the first touch of glue.

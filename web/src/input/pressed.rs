@@ -60,7 +60,10 @@ pub(super) fn listen() {
     }
     dom::listen(&dom::document(), "click", |event: Event| {
         if let Some((_, what)) = dom::data(event.target(), "data-solid") {
-            enlarge(what == "larger");
+            match what.as_str() {
+                "stand-again" => send(PressedIntent::StandAgain),
+                what => enlarge(what == "larger"),
+            }
         }
     });
     dom::listen(&dom::by_id("solid-large"), "close", |_: Event| {
