@@ -1,5 +1,7 @@
 //! Buttons, menu entries and key strokes: one name each, the same in the page and in its hooks.
 
+mod stretch;
+
 use super::{Editor, SweepIntent, Target, cut, shop, sweeps};
 use crate::{
     curve::family::Family,
@@ -9,7 +11,7 @@ use crate::{
     export::Kind,
     history::History,
     outline::{Joint, Span},
-    units::{Denominator, System, Unit, show},
+    units::{Denominator, System},
 };
 use core::f64::consts::FRAC_PI_2;
 use kurbo::{Point, Vec2};
@@ -330,8 +332,8 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::ReverseSweep => sweeps::handle(editor, SweepIntent::Flip { over: false }),
         Command::TurnSweepOver => sweeps::handle(editor, SweepIntent::Flip { over: true }),
         Command::FreeSweep => sweeps::handle(editor, SweepIntent::Free),
-        Command::MarkStretch => mark_stretch(editor),
-        Command::Fair => fair(editor),
+        Command::MarkStretch => stretch::mark(editor),
+        Command::Fair => stretch::fair(editor),
         Command::ToggleSnap => editor.settings.snap = !editor.settings.snap,
         Command::NextNode => walk(editor, 1),
         Command::PreviousNode => walk(editor, -1),
@@ -469,38 +471,6 @@ fn toggle_batten(editor: &mut Editor) {
 /// Adds a sweep of a family, of a size that suits a kick: its dimensions are typed then.
 fn add_sweep(editor: &mut Editor, family: Family) {
     sweeps::handle(editor, SweepIntent::Add { name: String::new(), family });
-}
-
-fn mark_stretch(editor: &mut Editor) {
-    let node = match editor.selection {
-        Some(Target::Node(node)) => node,
-        _ => return,
-    };
-    let again = editor.stretch_from == Some(node);
-    editor.stretch_from = (!again).then_some(node);
-    let words = "Now select the node where the stretch ends.";
-    editor.say(if again { "No stretch." } else { words });
-}
-
-fn fair(editor: &mut Editor) {
-    let Some((from, to)) = editor.stretch() else { return };
-    let bound = editor.settings.fairing_bound;
-    let design = editor.history.design();
-    let found = design.shape().outline.faired(from, to, bound);
-    if !apply(editor, "faired a stretch", &Edit::Fair { from, to, bound }) {
-        return;
-    }
-    editor.stretch_from = None;
-    editor.selection = None; // battens bring pins of their own, and the node in hand may have another number
-    if let Ok((_, found)) = found {
-        let moved = show(found.movement, Unit::Thickness, editor.settings.system);
-        let [before, after] = found.swells;
-        editor.say(if found.movement > 0.0 {
-            format!("Faired: the edge moved {moved} at most; swells {before} before, {after} after.")
-        } else {
-            "Nothing to fair within the bound.".to_owned()
-        });
-    }
 }
 
 fn walk(editor: &mut Editor, by: isize) {
