@@ -32,6 +32,7 @@
 #![cfg_attr(test, expect(clippy::float_cmp, reason = "tests state exact values"))]
 
 pub mod arcs;
+pub mod capture;
 pub mod check;
 pub mod compare;
 pub mod curve;
