@@ -45,7 +45,7 @@ impl MeasuredError {
     }
 }
 
-impl core::convert::From<TableError> for MeasuredError {
+impl From<TableError> for MeasuredError {
     fn from(error: TableError) -> Self {
         Self::Table(error)
     }
