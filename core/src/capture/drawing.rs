@@ -23,7 +23,7 @@ use crate::{
     projection::Projection,
     units::decimal,
 };
-use kurbo::{ParamCurve, Point};
+use kurbo::Point;
 
 /// The longest text that is read, in bytes.
 pub const LONGEST: usize = 8_000_000;
@@ -168,8 +168,8 @@ pub fn read(text: &str, options: &Options, shape: &Shape) -> Result<Taken, Drawi
     let mut datum = frame.datum.clone();
     let mut halves = Halves::of(&contour, &frame)?;
     if projection == Projection::Plan {
-        let pressed = datum.as_ref().unwrap_or(&shape.datum);
-        let laid = |p: Point| developed(&shape.profile, pressed, p);
+        let pressed = datum.clone().unwrap_or_else(|| shape.datum.clone());
+        let laid = |p: Point| developed(&shape.profile, &pressed, p);
         halves = halves.developed(&laid);
         if let Some(datum) = &mut datum {
             let across = laid(Point::new(datum.inner_row(), datum.pattern_width / 2.0));

@@ -20,7 +20,7 @@ fn the_tools_own_files_come_back() {
             for release in [Release::R2000, Release::R12] {
                 for curves in [Curves::Arcs, Curves::Splines, Curves::Lines] {
                     let options = DxfOptions { release, curves, ..DxfOptions::default() };
-                    if let Ok(text) = dxf::print(&drawing, &options) {
+                    if let Ok(text) = dxf::print_with(&drawing, &options) {
                         files.push((format!("{release:?} {curves:?}"), text));
                     }
                 }
