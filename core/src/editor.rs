@@ -12,6 +12,7 @@ mod handles;
 mod ink;
 mod intent;
 mod readout;
+mod shop;
 mod snap;
 mod sweeps;
 mod target;
@@ -26,6 +27,7 @@ pub use self::{
     handles::{HandleView, Slider},
     intent::{Direction, Intent},
     readout::{Readout, inside, outside},
+    shop::{Item, ShopIntent, Tick},
     snap::{Rule, Snapped},
     sweeps::{SweepIntent, SweepSize, SweepView},
     target::{Copy, Grip, Target},
@@ -252,6 +254,8 @@ impl Editor {
             stretch: self.stretch(),
             laying: self.laying.and_then(|laying| laying.first),
             behind: self.behind.as_ref().map(|behind| &behind.measured.half),
+            room: self.bench.room(),
+            inputs: self.design().workshop(),
             cut: self.made(),
         })
     }

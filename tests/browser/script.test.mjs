@@ -345,3 +345,53 @@ test('two designs compare by every measure and by where their edges lie farthest
   assert.ok(deck.compare(before, before).farthest.distance < 1e-3);
   assertPlain(deck.compare(before, after));
 });
+
+test('every figure of the workshop has a value or a reason, a unit and a source', () => {
+  const figures = deck.workshop(deck.defaultDesign());
+  assert.ok(Object.keys(figures).length > 50);
+  for (const [key, { value, unit, source, estimate, reason }] of Object.entries(figures)) {
+    assert.ok(Number.isFinite(value) || (value === null && reason), key);
+    assert.equal(typeof unit, 'string', key);
+    assert.equal(typeof estimate, 'boolean', key);
+    assert.ok(source.length > 3, key);
+  }
+  // Seven plies of 1.5 mm and six lines of 0.1 mm.
+  assert.ok(Math.abs(figures['finished-thickness'].value - 11.1) < 1e-9);
+  assert.equal(figures['stiffness-ratio'].value, null);
+});
+
+test('what the workshop is told in a design changes its figures', () => {
+  const told = changed((design) => {
+    design.workshop.run.decks = 20;
+    design.shape.layup.plies.forEach((ply) => { ply.wood = 'yellow-birch'; });
+  });
+  const [before, after] = [deck.workshop(deck.defaultDesign()), deck.workshop(told)];
+  assert.equal(after['veneers-along'].value, 2 * before['veneers-along'].value);
+  assert.ok(after.deflection.value < before.deflection.value, 'birch is stiffer');
+  assert.deepEqual(deck.decodeLink(deck.encodeLink(told)).workshop, told.workshop);
+});
+
+test('alternate equal plies without stiffness across have 244/343 of the modulus of their wood', () => {
+  const plies = [0, 90, 0, 90, 0, 90, 0].map((angle) => ({ thickness: 1.5, along: 12_600, across: 0, angle }));
+  const { along, across, thickness } = deck.laminate(plies);
+  assert.ok(Math.abs(along.E / 12_600 - 244 / 343) < 1e-12);
+  assert.ok(Math.abs(across.E / 12_600 - 99 / 343) < 1e-12);
+  assert.ok(Math.abs(along.D - (along.E * thickness ** 3) / 12) < 1e-6);
+  assert.ok(Math.abs(deck.laminate(plies, { width: 200 }).along.D - 200 * along.D) < 1e-3);
+});
+
+for (const [plies, options, field] of [
+  [[], {}, 'plies'],
+  [undefined, {}, 'plies'],
+  [[{ thickness: 0, along: 1, across: 1, angle: 0 }], {}, 'ply-thickness'],
+  [[{ thickness: -1, along: 1, across: 1, angle: 0 }], {}, 'plies[0].thickness'],
+  [[{ thickness: 1, along: 1, across: 1, angle: 45 }], {}, 'plies[0].angle'],
+  [[{ thickness: 1, along: 1, angle: 0 }], {}, 'plies[0].across'],
+  [[{ thickness: 1, along: 1, across: 1, angle: 0 }], { width: 0 }, 'width'],
+]) {
+  test(`a stack of ${JSON.stringify(plies)} with ${JSON.stringify(options)} is refused by its field`, () => {
+    const error = refusal(() => deck.laminate(plies, options));
+    assert.equal(error.field, field);
+    assert.ok(error.message.length > 10);
+  });
+}

@@ -3,6 +3,7 @@
 use crate::{app, dom, store::Keeper};
 use halfbreadth_core::{
     design::Design,
+    editor::{Intent, ShopIntent},
     export::Kind,
     file_stem,
     format::{
@@ -10,6 +11,7 @@ use halfbreadth_core::{
         link,
     },
     history::History,
+    workshop::card::Card,
 };
 use js_sys::{Array, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
@@ -60,6 +62,16 @@ pub(crate) fn go_back() {
 /// Takes a design from the shelf.
 pub(crate) fn take_from_shelf(id: String) {
     Keeper::take_from_shelf(id);
+}
+
+/// Takes the mould of a design on the shelf for the one in hand.
+pub(crate) fn take_mould(id: String) {
+    spawn_local(async move {
+        if let Some(design) = Keeper::design_on_shelf(&id).await {
+            let card = Box::new(Card::of(&design));
+            app::send(Intent::Shop(ShopIntent::TakeCard(card)));
+        }
+    });
 }
 
 /// Copies a link to the design in hand, and shows it for where the clipboard is closed.

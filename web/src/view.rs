@@ -5,6 +5,7 @@ mod drawing;
 mod fields;
 mod figures;
 mod handles;
+mod lists;
 mod magnifier;
 mod readouts;
 mod shelf;
@@ -13,8 +14,8 @@ mod versions;
 
 pub(crate) use self::fields::set_value;
 use self::{
-    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, magnifier::Magnifier,
-    readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
+    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, lists::Lists,
+    magnifier::Magnifier, readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
 };
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
@@ -34,6 +35,7 @@ pub(crate) struct View {
     shelf: Shelf,
     versions: Versions,
     sweeps: Sweeps,
+    lists: Lists,
     magnifier: Magnifier,
     buttons: Vec<Button>,
     texts: Painted,
@@ -104,6 +106,7 @@ impl View {
             shelf: Shelf::new(),
             versions: Versions::new(),
             sweeps: Sweeps::new(),
+            lists: Lists::new(),
             magnifier: Magnifier::new(),
             buttons,
             texts: Painted::default(),
@@ -133,6 +136,8 @@ impl View {
             self.shelf.draw(keeper);
             self.versions.draw(editor);
             self.sweeps.draw(editor);
+            self.lists.draw(editor);
+            self.readouts.draw(editor.worked_out(), false);
             self.cut.draw(editor, &mut self.texts);
             for button in &mut self.buttons {
                 button.draw(editor);

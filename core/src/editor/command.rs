@@ -1,6 +1,6 @@
 //! Buttons, menu entries and key strokes: one name each, the same in the page and in its hooks.
 
-use super::{Editor, SweepIntent, Target, cut, sweeps};
+use super::{Editor, SweepIntent, Target, cut, shop, sweeps};
 use crate::{
     curve::family::Family,
     demo,
@@ -94,6 +94,18 @@ pub enum Command {
     TurnSweepOver,
     /// Makes the selected laid sweep a stretch of its own.
     FreeSweep,
+    /// Locks the mould card, or unlocks it.
+    ToggleMouldLock,
+    /// Puts one more ply into the stack.
+    AddPly,
+    /// Lays up five plies.
+    LayUpFive,
+    /// Lays up seven plies.
+    LayUpSeven,
+    /// Lays up nine plies.
+    LayUpNine,
+    /// Begins the record of a deck, with today's date.
+    BeginRecord,
     /// Copies a link that carries the shape.
     CopyLink,
     /// Saves the design as a file.
@@ -160,6 +172,12 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::ReverseSweep, "reverse-sweep", "End for end"),
     (Command::TurnSweepOver, "turn-sweep-over", "Turn over"),
     (Command::FreeSweep, "free-sweep", "Set free"),
+    (Command::ToggleMouldLock, "lock-mould", "Lock the mould card"),
+    (Command::AddPly, "add-ply", "One more ply"),
+    (Command::LayUpFive, "lay-up-five", "Five plies"),
+    (Command::LayUpSeven, "lay-up-seven", "Seven plies"),
+    (Command::LayUpNine, "lay-up-nine", "Nine plies"),
+    (Command::BeginRecord, "begin-record", "A deck goes in"),
     (Command::CopyLink, "copy-link", "Copy link"),
     (Command::SaveFile, "save-file", "Save file"),
     (Command::OpenFile, "open-file", "Open file"),
@@ -247,6 +265,7 @@ impl Editor {
             Command::ToggleComb => Some(self.settings.comb),
             Command::ToggleFine => Some(self.settings.fine),
             Command::ToggleLock => Some(self.settings.locked),
+            Command::ToggleMouldLock => Some(self.mould_is_locked()),
             Command::Millimetres => Some(self.settings.system == System::Millimetres),
             Command::Inches => Some(self.settings.system != System::Millimetres),
             Command::ToggleCorner => Some(match self.selection {
@@ -326,7 +345,13 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::OpenTurnstone => editor.open_fresh(demo::turnstone()),
         Command::OpenWhimbrel => editor.open_fresh(demo::whimbrel()),
         Command::OpenDunlin => editor.open_fresh(demo::dunlin()),
+        Command::ToggleMouldLock => editor.toggle_mould_lock(),
+        Command::AddPly => shop::add_ply(editor),
+        Command::LayUpFive => shop::lay_up(editor, 0),
+        Command::LayUpSeven => shop::lay_up(editor, 1),
+        Command::LayUpNine => shop::lay_up(editor, 2),
         Command::KeepVersion
+        | Command::BeginRecord
         | Command::CopyLink
         | Command::SaveFile
         | Command::OpenFile

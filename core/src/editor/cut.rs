@@ -83,6 +83,12 @@ impl Room {
     }
 }
 
+impl Bench {
+    pub(super) fn room(&self) -> Room {
+        self.room
+    }
+}
+
 impl Editor {
     /// What the fields of the Cut room choose.
     #[must_use]

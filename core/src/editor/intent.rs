@@ -1,6 +1,9 @@
 //! What a person wants, as the browser reports it.
 
-use super::{Command, Editor, Grip, Nudge, Room, SweepIntent, Target, command, cut, fields, gesture, sweeps};
+use super::{
+    Command, Editor, Grip, Nudge, Room, ShopIntent, SweepIntent, Target, command, cut, fields, gesture, shop,
+    sweeps,
+};
 use crate::{
     design::Design,
     dimension,
@@ -43,6 +46,8 @@ pub enum Intent {
     InkEnd,
     /// Something is done with a sweep.
     Sweep(SweepIntent),
+    /// Something is done with plies or records.
+    Shop(ShopIntent),
     /// A dimension is locked as it measures now, or let go again.
     ToggleLock {
         /// Its key.
@@ -156,6 +161,7 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
             editor.view = editor.view.panned(by);
             editor.follow_fit = false;
         }
+        Intent::Shop(intent) => shop::handle(editor, intent),
         Intent::Enter(room) => cut::enter(editor, room),
         Intent::Calibrate(px) => cut::calibrate(editor, px),
         Intent::Resize(size) => {

@@ -131,6 +131,14 @@ pub enum Role {
     SawLine,
     /// Where a drawing on paper is cut and joined.
     Join,
+    /// The grain of a veneer.
+    WoodGrain,
+    /// A post of the mould, that veneers lie between.
+    Post,
+    /// The mould.
+    Mould,
+    /// The bolts that close it.
+    Bolt,
     /// Letters as they are engraved.
     Engraved,
 }
@@ -170,6 +178,10 @@ impl Role {
             Self::RulerText => "ruler-text",
             Self::SawLine => "saw-line",
             Self::Join => "join",
+            Self::WoodGrain => "wood-grain",
+            Self::Post => "post",
+            Self::Mould => "mould",
+            Self::Bolt => "bolt",
             Self::Engraved => "engraved",
         }
     }

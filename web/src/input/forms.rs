@@ -3,7 +3,7 @@
 use super::figures;
 use crate::{app, dom, files};
 use halfbreadth_core::{
-    editor::{Command, Direction, Field, Intent, Room, SweepIntent},
+    editor::{Command, Direction, Field, Intent, Room, ShopIntent, SweepIntent},
     export::Kind,
     format::json::Object,
     units::Step,
@@ -65,6 +65,20 @@ fn clicked(target: Option<EventTarget>) {
         if let Ok(sweep) = index.parse() {
             app::send(Intent::Sweep(SweepIntent::Remove { sweep }));
         }
+    } else if let Some((_, index)) = dom::data(target.clone(), "data-remove-ply") {
+        if let Ok(ply) = index.parse() {
+            app::send(Intent::Shop(ShopIntent::RemovePly(ply)));
+        }
+    } else if let Some((_, index)) = dom::data(target.clone(), "data-remove-record") {
+        if let Ok(record) = index.parse() {
+            app::send(Intent::Shop(ShopIntent::RemoveRecord(record)));
+        }
+    } else if let Some((button, what)) = dom::data(target.clone(), "data-tick") {
+        if let Some(Ok(ply)) = button.get_attribute("data-index").map(|index| index.parse()) {
+            app::send(Intent::Shop(ShopIntent::Tick { ply, metered: what == "metered" }));
+        }
+    } else if let Some((_, id)) = dom::data(target.clone(), "data-take-mould") {
+        files::take_mould(id);
     } else if let Some((_, room)) = dom::data(target.clone(), "data-room") {
         open_room(&room);
     } else if let Some((_, key)) = dom::data(target.clone(), "data-lock") {
@@ -86,6 +100,7 @@ fn clicked(target: Option<EventTarget>) {
 fn run(command: Command) {
     match command {
         Command::KeepVersion => app::send(Intent::KeepVersion { date: today() }),
+        Command::BeginRecord => app::send(Intent::Shop(ShopIntent::BeginRecord { date: today() })),
         Command::CopyLink => files::copy_link(),
         Command::SaveFile => files::save(),
         Command::OpenFile => {

@@ -3,6 +3,7 @@
 use super::database::Database;
 use crate::{app, dom};
 use halfbreadth_core::{
+    design::Design,
     editor::Editor,
     format::json::{self, Document, Object, Value},
     history::{History, Step},
@@ -106,6 +107,13 @@ impl Keeper {
                 });
             }
         });
+    }
+
+    /// The present state of a kept design.
+    pub(crate) async fn design_on_shelf(id: &str) -> Option<Design> {
+        let database = app::with(|app| app.keeper.database.clone())??;
+        let taken = Self::on(Some(database.clone())).take_up(&database, id).await.ok()??;
+        Some(taken.history.design().clone())
     }
 
     /// A keeper with no design yet.
