@@ -3,6 +3,7 @@
 //! The session (view, selection, live gesture, units) is neither in the history nor in links. All that is shown is
 //! derived from the design in hand: the one of the live gesture while there is one, else the present one.
 
+mod bring;
 mod command;
 mod cut;
 mod fields;
@@ -19,6 +20,7 @@ mod target;
 mod versions;
 
 pub use self::{
+    bring::Brought,
     command::Command,
     cut::{FileFacts, Prepared, Room},
     fields::Field,
@@ -33,7 +35,7 @@ pub use self::{
     target::{Copy, Grip, Target},
     versions::{Difference, VersionView},
 };
-use self::{cut::Bench, fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
+use self::{bring::Bring, cut::Bench, fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
 use crate::{
     check::{self, Problem},
     design::{Design, Refusal},
@@ -65,6 +67,7 @@ pub struct Editor {
     measured: Measured,
     revision: u64,
     bench: Bench,
+    bring: Bring,
 }
 
 /// How the maker likes things shown; kept by the browser, not in designs.
@@ -140,6 +143,7 @@ impl Editor {
             measured,
             revision: 0,
             bench: Bench::default(),
+            bring: Bring::default(),
         };
         editor.fit();
         editor
@@ -254,6 +258,7 @@ impl Editor {
             stretch: self.stretch(),
             laying: self.laying.and_then(|laying| laying.first),
             behind: self.behind.as_ref().map(|behind| &behind.measured.half),
+            brought: self.brought(),
             room: self.bench.room(),
             inputs: self.design().workshop(),
             cut: self.made(),

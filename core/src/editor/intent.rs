@@ -8,7 +8,7 @@ use crate::{
     design::Design,
     dimension,
     edit::Edit,
-    editor::{Gesture, handles, ink},
+    editor::{Gesture, bring, handles, ink},
     units::{self, Step},
 };
 use kurbo::{Point, Size, Vec2};
@@ -98,6 +98,13 @@ pub enum Intent {
         /// The distance.
         by: Vec2,
     },
+    /// A file with measurements or a drawing is brought in.
+    BringFile {
+        /// Its name.
+        name: String,
+        /// Its text, or its size in bytes where it is larger than anything that is read.
+        text: Result<String, usize>,
+    },
     /// A room is entered.
     Enter(Room),
     /// The bar that stands for the short side of a card is so long on this screen, CSS pixels.
@@ -162,6 +169,7 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
             editor.follow_fit = false;
         }
         Intent::Shop(intent) => shop::handle(editor, intent),
+        Intent::BringFile { name, text } => bring::file(editor, &name, text),
         Intent::Enter(room) => cut::enter(editor, room),
         Intent::Calibrate(px) => cut::calibrate(editor, px),
         Intent::Resize(size) => {

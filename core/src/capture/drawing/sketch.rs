@@ -4,9 +4,13 @@ use super::{
     DrawingError, LengthUnit,
     strokes::{Contour, Stroke, arc},
 };
-use crate::{outline::resolve::extent, projection::Projection};
+use crate::{
+    outline::{heading_at, resolve::extent},
+    projection::Projection,
+    real,
+};
 use core::f64::consts::{PI, TAU};
-use kurbo::{Affine, ParamCurve, Point, Rect, Vec2};
+use kurbo::{Affine, Point, Rect, Vec2};
 
 /// Most lines and curves of one drawing.
 pub(super) const MOST_STROKES: usize = 20_000;
@@ -115,22 +119,34 @@ impl Sketch {
             loop {
                 let (Some(start), Some(end)) = (chain.start(), chain.end()) else { break };
                 let shut = (end - start).hypot2().sqrt();
-                let mut best: Option<(f64, usize, bool)> = None;
-                for (i, other) in open.iter().enumerate() {
-                    for (at, turned) in [(other.start(), false), (other.end(), true)] {
-                        let apart = at.map_or(f64::INFINITY, |at| (at - end).hypot2().sqrt());
-                        if best.is_none_or(|best| apart < best.0) {
-                            best = Some((apart, i, turned));
-                        }
-                    }
-                }
                 let is_long = chain.strokes.iter().map(Stroke::length).sum::<f64>() > 2.0 * JOINED;
-                if shut <= JOINED && is_long && best.is_none_or(|best| best.0 >= shut) {
+                if shut <= JOINED && is_long {
                     if let Some(last) = chain.strokes.last_mut() {
                         last.curve.p3 = start;
                     }
                     chain.closed = true;
                     break;
+                }
+                // Of several that begin here the one that runs on straightest; else the nearest.
+                let ahead = chain.strokes.last().map_or(Vec2::ZERO, |last| heading_at(&last.curve, 1.0));
+                let mut best: Option<(f64, usize, bool)> = None;
+                let mut straightest = f64::INFINITY;
+                for (i, other) in open.iter().enumerate() {
+                    for (at, turned) in [(other.start(), false), (other.end(), true)] {
+                        let apart = at.map_or(f64::INFINITY, |at| (at - end).hypot2().sqrt());
+                        if apart <= JOINED {
+                            let stroke = if turned { other.strokes.last() } else { other.strokes.first() };
+                            let along = stroke.map_or(Vec2::ZERO, |stroke| {
+                                if turned { -heading_at(&stroke.curve, 1.0) } else { heading_at(&stroke.curve, 0.0) }
+                            });
+                            let turn = real::wrapped(real::direction(along) - real::direction(ahead)).abs();
+                            if turn < straightest {
+                                (straightest, best) = (turn, Some((apart, i, turned)));
+                            }
+                        } else if straightest.is_infinite() && best.is_none_or(|best| apart < best.0) {
+                            best = Some((apart, i, turned));
+                        }
+                    }
                 }
                 match best {
                     Some((apart, i, turned)) if apart <= JOINED => {
@@ -186,10 +202,7 @@ pub(super) fn size(contour: &Contour) -> Rect {
 }
 
 fn is_rectangle(contour: &Contour) -> bool {
-    let size = size(contour);
     // However it is turned: four straight sides.
     let straight = contour.strokes.iter().filter(|stroke| stroke.straight && stroke.length() > 1.0).count();
-    straight == 4 && contour.strokes.len() <= 5 && contour.strokes.iter().all(|stroke| stroke.straight)
-        && size.area() > 0.0
-        && contour.strokes.iter().all(|stroke| stroke.curve.eval(0.5).is_finite())
+    straight == 4 && contour.strokes.iter().all(|stroke| stroke.straight)
 }
