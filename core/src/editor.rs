@@ -19,6 +19,7 @@ mod sweeps;
 mod target;
 mod versions;
 
+use self::{bring::Bring, cut::Bench, fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
 pub use self::{
     bring::Brought,
     command::Command,
@@ -35,7 +36,6 @@ pub use self::{
     target::{Copy, Grip, Target},
     versions::{Difference, VersionView},
 };
-use self::{bring::Bring, cut::Bench, fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
 use crate::{
     check::{self, Problem},
     design::{Design, Refusal},

@@ -1,5 +1,6 @@
 //! What must hold for every design and every edit, tried on many at random. A failure names its seed.
 
+mod capture;
 mod edits;
 mod exports;
 mod measures;

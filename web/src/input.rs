@@ -1,5 +1,6 @@
 //! Events of the page as intents.
 
+mod bring;
 mod card;
 mod figures;
 mod forms;
@@ -15,4 +16,5 @@ pub(crate) fn listen() {
     forms::listen();
     figures::listen();
     card::listen();
+    bring::listen();
 }

@@ -17,12 +17,7 @@ mod xml;
 pub use self::error::DrawingError;
 use self::{centre::Frame, halves::Halves, sketch::Sketch};
 use super::{Asymmetry, Found, Taken, develop::developed, measured};
-use crate::{
-    design::Shape,
-    outline::Outline,
-    projection::Projection,
-    units::decimal,
-};
+use crate::{design::Shape, outline::Outline, projection::Projection, units::decimal};
 use kurbo::Point;
 
 /// The longest text that is read, in bytes.
@@ -85,13 +80,7 @@ pub struct Options {
 
 impl Default for Options {
     fn default() -> Self {
-        Self {
-            unit: None,
-            centreline: Centreline::Either,
-            projection: None,
-            turned: false,
-            tolerance: 0.3,
-        }
+        Self { unit: None, centreline: Centreline::Either, projection: None, turned: false, tolerance: 0.3 }
     }
 }
 
@@ -178,13 +167,19 @@ pub fn read(text: &str, options: &Options, shape: &Shape) -> Result<Taken, Drawi
     }
     let farthest = halves.asymmetry();
     let mirrored = farthest.distance <= MIRRORED;
-    let mut remarks = vec![[
-        if projection == Projection::Plan { "Read as the plan, seen from above" } else { "Read as the developed sheet" },
-        "; centreline by ",
-        frame.found_by,
-        ".",
-    ]
-    .concat()];
+    let mut remarks = vec![
+        [
+            if projection == Projection::Plan {
+                "Read as the plan, seen from above"
+            } else {
+                "Read as the developed sheet"
+            },
+            "; centreline by ",
+            frame.found_by,
+            ".",
+        ]
+        .concat(),
+    ];
     let exact = mirrored.then(|| chain::exact(&halves.left, EXACT)).flatten();
     let is_exact = exact.is_some();
     let (outline, edge): (Outline, Vec<Point>) = match exact {

@@ -166,11 +166,16 @@ fn remarks(taken: &Taken, ends: &Ends) -> Vec<String> {
     let mut remarks = Vec::new();
     for (end, name) in [(0, "tail"), (1, "nose")] {
         if ends.slides()[end] {
-            remarks.push(["The ", name, "’s tip was not measured: a fair edge puts it where it is drawn."].concat());
+            remarks.push(
+                ["The ", name, "’s tip was not measured: a fair edge puts it where it is drawn."].concat(),
+            );
         }
     }
     if let Some(Asymmetry { most, .. }) = taken.asymmetry {
-        remarks.push(["Left and right differ by ", &decimal(most, 1), " mm at the most; their mean is drawn."].concat());
+        remarks.push(
+            ["Left and right differ by ", &decimal(most, 1), " mm at the most; their mean is drawn."]
+                .concat(),
+        );
     }
     remarks
 }

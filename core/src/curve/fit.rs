@@ -114,7 +114,11 @@ pub(crate) fn fit_places(
         let better = |old: &Fit<'_>| {
             // Within the tolerance what foretells better counts; before that, what comes nearer.
             let (new_in, old_in) = (fit.worst() <= tolerance, old.worst() <= tolerance);
-            if new_in == old_in && fit.score().is_finite() { fit.score() < old.score() } else { new_in && !old_in }
+            if new_in == old_in && fit.score().is_finite() {
+                fit.score() < old.score()
+            } else {
+                new_in && !old_in
+            }
         };
         if fit.worst() < f64::INFINITY && best.as_ref().is_none_or(better) {
             best = Some(fit.clone());

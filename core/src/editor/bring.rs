@@ -117,7 +117,11 @@ static CHOICES: [Choice; 7] = [
         of_drawing: true,
     },
     Choice {
-        names: ("bring-projection", "Drawn as", "The flat sheet along the top face, or the plan seen from above."),
+        names: (
+            "bring-projection",
+            "Drawn as",
+            "The flat sheet along the top face, or the plan seen from above.",
+        ),
         options: &[
             ("file", "As the file says, else developed"),
             (Projection::Developed.key(), "Developed"),
@@ -158,7 +162,10 @@ impl Editor {
         )];
         for suspect in taken.suspects() {
             let off = show_difference(suspect.residual, Unit::Length, system);
-            words.push(format!("Line {} lies {off} off a fair edge and is left out: measure it again.", suspect.line));
+            words.push(format!(
+                "Line {} lies {off} off a fair edge and is left out: measure it again.",
+                suspect.line
+            ));
         }
         words.extend_from_slice(&taken.remarks);
         words
@@ -251,8 +258,10 @@ pub(super) fn file(editor: &mut Editor, name: &str, text: Result<String, usize>)
 
 /// Whether a file is a drawing by its name, or by how it begins.
 fn is_drawing(name: &str, text: &str) -> bool {
-    let ends = |end: &str| name.len() >= end.len() && name[name.len() - end.len()..].eq_ignore_ascii_case(end);
-    name.is_ascii() && (ends(".svg") || ends(".dxf")) || text.trim_start_matches('\u{feff}').trim_start().starts_with('<')
+    let ends =
+        |end: &str| name.len() >= end.len() && name[name.len() - end.len()..].eq_ignore_ascii_case(end);
+    name.is_ascii() && (ends(".svg") || ends(".dxf"))
+        || text.trim_start_matches('\u{feff}').trim_start().starts_with('<')
 }
 
 fn fail(editor: &mut Editor, key: &'static str, error: &dyn core::fmt::Display) {

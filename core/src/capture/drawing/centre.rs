@@ -1,10 +1,6 @@
 //! Where a drawn deck's centreline and datum lie.
 
-use super::{
-    Centreline, DrawingError, Options,
-    sketch::size,
-    strokes::Contour,
-};
+use super::{Centreline, DrawingError, Options, sketch::size, strokes::Contour};
 use crate::{datum::Datum, design::Shape, order::sort_by_number, real};
 use core::f64::consts::{FRAC_PI_2, PI};
 use kurbo::{Affine, ParamCurve, Point, Vec2};
@@ -35,7 +31,8 @@ impl Frame {
         shape: &Shape,
     ) -> Result<Self, DrawingError> {
         let inside = size(contour);
-        let circles: Vec<(Point, f64)> = circles.iter().filter(|circle| inside.contains(circle.0)).copied().collect();
+        let circles: Vec<(Point, f64)> =
+            circles.iter().filter(|circle| inside.contains(circle.0)).copied().collect();
         let holes = pattern(&circles, options.turned);
         let either = options.centreline == Centreline::Either;
         if either || options.centreline == Centreline::Holes {

@@ -71,7 +71,11 @@ pub(super) fn exact(strokes: &[Stroke], accuracy: f64) -> Option<Outline> {
             None => tip(leaves(&strokes[0], false), FRAC_PI_2),
             Some(joint) if turns[joint].abs() > RUNS_ON => Joint::Corner,
             Some(joint) => {
-                let rigid = if straight[joint] { leaves(&strokes[joint], true) } else { leaves(&strokes[from], false) };
+                let rigid = if straight[joint] {
+                    leaves(&strokes[joint], true)
+                } else {
+                    leaves(&strokes[from], false)
+                };
                 Joint::Smooth(real::direction(rigid))
             }
         };

@@ -64,7 +64,8 @@ impl Entity<'_> {
     }
 
     fn need(&self, code: i32) -> Result<f64, DrawingError> {
-        self.number(code)?.ok_or(DrawingError::Line { line: self.line, what: "begins an entity without all its figures" })
+        self.number(code)?
+            .ok_or(DrawingError::Line { line: self.line, what: "begins an entity without all its figures" })
     }
 
     /// The point under a code and the one ten above it.
@@ -119,7 +120,9 @@ pub(super) fn read(text: &str) -> Result<Sketch, DrawingError> {
         match tag.text {
             "SECTION" => (section, named) = ("", true),
             "ENDSEC" | "EOF" => section = "",
-            kind if section == "ENTITIES" => entity = Some(Entity { kind, line: tag.line + 1, tags: Vec::new() }),
+            kind if section == "ENTITIES" => {
+                entity = Some(Entity { kind, line: tag.line + 1, tags: Vec::new() })
+            }
             _ => {}
         }
     }
@@ -199,7 +202,9 @@ fn take<'a>(
         "POLYLINE" => *polyline = Some((entity, Vec::new())),
         "VERTEX" => {
             // Control points of a curve do not lie on it.
-            if let Some((_, vertices)) = polyline.as_mut().filter(|_| entity.flags().is_ok_and(|flags| flags & 16 == 0)) {
+            if let Some((_, vertices)) =
+                polyline.as_mut().filter(|_| entity.flags().is_ok_and(|flags| flags & 16 == 0))
+            {
                 vertices.push(Vertex { at: entity.point(10)?, bulge: entity.number(42)?.unwrap_or(0.0) });
             }
         }
@@ -241,7 +246,8 @@ fn bulged(entity: &Entity<'_>, vertices: &[Vertex]) -> Result<Contour, DrawingEr
         let centre = at.midpoint(to) + chord.turn_90() * (apothem / length);
         let from = real::direction(at - centre);
         let radius = radius.abs();
-        let mut part = arc(centre, Vec2::new(radius, 0.0), Vec2::new(0.0, radius), from, from + 4.0 * real::atan(bulge));
+        let mut part =
+            arc(centre, Vec2::new(radius, 0.0), Vec2::new(0.0, radius), from, from + 4.0 * real::atan(bulge));
         // Rounding may not open the contour.
         if let Some(first) = part.first_mut() {
             first.curve.p0 = at;
@@ -265,7 +271,11 @@ fn spline(entity: &Entity<'_>) -> Result<Vec<Stroke>, DrawingError> {
         entity.tags.iter().filter(|tag| tag.code == code).map(value).collect()
     };
     let (knots, xs, ys, weights) = (all(40)?, all(10)?, all(20)?, all(41)?);
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "out of range saturates and is refused")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "out of range saturates and is refused"
+    )]
     let degree = entity.need(71)? as usize;
     let count = xs.len();
     let fits = (1..=HIGHEST).contains(&degree)
@@ -298,7 +308,11 @@ fn spline(entity: &Entity<'_>) -> Result<Vec<Stroke>, DrawingError> {
                 place(&knots, &control, degree, k, from + share * (to - from))
             };
             let points = [0, 1, 2, 3].map(at);
-            strokes.push(if degree == 1 { Stroke::line(points[0], points[3]) } else { Stroke::through(points) });
+            strokes.push(if degree == 1 {
+                Stroke::line(points[0], points[3])
+            } else {
+                Stroke::through(points)
+            });
         }
     }
     if strokes.is_empty() { Err(fault()) } else { Ok(strokes) }

@@ -73,7 +73,9 @@ impl fmt::Display for DrawingError {
                 bytes / 1_000_000,
                 LONGEST / 1_000_000
             ),
-            Self::Unknown => write!(f, "this is neither an SVG nor a DXF drawing: save the outline as one of them"),
+            Self::Unknown => {
+                write!(f, "this is neither an SVG nor a DXF drawing: save the outline as one of them")
+            }
             Self::Binary => write!(f, "this DXF file is binary: save it as text (ASCII)"),
             Self::CutOff => write!(f, "the file ends before it is complete: save or copy it again"),
             Self::Line { line, what } => write!(f, "line {line} {what}"),
@@ -83,12 +85,17 @@ impl fmt::Display for DrawingError {
             ),
             Self::Unit(width, height) => {
                 let [width, height] = [width, height].map(|size| decimal_trimmed(*size, 2));
-                write!(f, "the drawing does not say its unit; the outline is {width} by {height}: choose what that counts")
+                write!(
+                    f,
+                    "the drawing does not say its unit; the outline is {width} by {height}: choose what that counts"
+                )
             }
             Self::NoContour { strokes: 0, blocks, .. } if *blocks > 0 => {
                 write!(f, "the drawing holds blocks only: explode them and save it again")
             }
-            Self::NoContour { strokes: 0, .. } => write!(f, "the drawing holds no lines or curves that can be read"),
+            Self::NoContour { strokes: 0, .. } => {
+                write!(f, "the drawing holds no lines or curves that can be read")
+            }
             Self::NoContour { strokes, gap, .. } => {
                 write!(f, "none of the {strokes} lines and curves close to an outline")?;
                 match gap {
@@ -98,7 +105,10 @@ impl fmt::Display for DrawingError {
             }
             Self::NoDeck(width, height) => {
                 let [width, height] = [width, height].map(|size| decimal(*size, 1));
-                write!(f, "the largest closed contour is {width} by {height} mm, which is no deck: check the unit")
+                write!(
+                    f,
+                    "the largest closed contour is {width} by {height} mm, which is no deck: check the unit"
+                )
             }
             Self::Holes { found } => write!(
                 f,
@@ -107,7 +117,9 @@ impl fmt::Display for DrawingError {
             Self::NoTips => {
                 write!(f, "the centreline does not run from tip to tip: find it another way")
             }
-            Self::Wild => write!(f, "no fair chain follows the outline: check that it is one deck and nothing else"),
+            Self::Wild => {
+                write!(f, "no fair chain follows the outline: check that it is one deck and nothing else")
+            }
             Self::Tolerance(mm) => {
                 let (least, most) = Options::TOLERANCES;
                 let [mm, least, most] = [*mm, least, most].map(|mm| decimal_trimmed(mm, 2));

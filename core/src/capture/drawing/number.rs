@@ -61,7 +61,9 @@ mod tests {
 
     #[test]
     fn numbers_are_read_as_the_standard_library_reads_them() {
-        for text in ["0", "-0.5", "+12.25", ".5", "5.", "1e3", "-1.5E-2", "123456789.123456789", "0.000001", "400.05"] {
+        for text in
+            ["0", "-0.5", "+12.25", ".5", "5.", "1e3", "-1.5E-2", "123456789.123456789", "0.000001", "400.05"]
+        {
             let (found, expected) = (number(text).unwrap(), text.parse::<f64>().unwrap());
             assert!((found - expected).abs() <= 1e-15 * expected.abs(), "{text}: {found}");
         }

@@ -46,7 +46,8 @@ impl Sketch {
     }
 
     pub(super) fn add(&mut self, mut contour: Contour) {
-        let is_some = |stroke: &Stroke| (stroke.curve.p3 - stroke.curve.p0).hypot2() > 0.0 || !stroke.straight;
+        let is_some =
+            |stroke: &Stroke| (stroke.curve.p3 - stroke.curve.p0).hypot2() > 0.0 || !stroke.straight;
         contour.strokes.retain(|stroke| stroke.curve.is_finite() && is_some(stroke));
         self.strokes += contour.strokes.len();
         if !contour.strokes.is_empty() {
@@ -76,7 +77,8 @@ impl Sketch {
     /// The outline of the deck in mm, with circles in mm too.
     pub(super) fn outline(&mut self, unit: Option<LengthUnit>) -> Result<Contour, DrawingError> {
         let Some(mm) = unit.map(LengthUnit::mm).or(self.unit) else {
-            let largest = self.contours.iter().map(size).reduce(|a, b| if a.area() >= b.area() { a } else { b });
+            let largest =
+                self.contours.iter().map(size).reduce(|a, b| if a.area() >= b.area() { a } else { b });
             let all = largest.ok_or_else(|| self.none(None))?;
             return Err(DrawingError::Unit(all.width(), all.height()));
         };
@@ -98,7 +100,8 @@ impl Sketch {
         };
         let named = closed.iter().find(|contour| contour.named);
         // A rectangle round an outline is the blank or the sheet.
-        let inner = closed.iter().find(|contour| !is_rectangle(contour) && long(contour) >= FRAME * long(first));
+        let inner =
+            closed.iter().find(|contour| !is_rectangle(contour) && long(contour) >= FRAME * long(first));
         Ok(Contour::clone(named.or(inner).unwrap_or(first)))
     }
 
@@ -137,7 +140,11 @@ impl Sketch {
                         if apart <= JOINED {
                             let stroke = if turned { other.strokes.last() } else { other.strokes.first() };
                             let along = stroke.map_or(Vec2::ZERO, |stroke| {
-                                if turned { -heading_at(&stroke.curve, 1.0) } else { heading_at(&stroke.curve, 0.0) }
+                                if turned {
+                                    -heading_at(&stroke.curve, 1.0)
+                                } else {
+                                    heading_at(&stroke.curve, 0.0)
+                                }
                             });
                             let turn = real::wrapped(real::direction(along) - real::direction(ahead)).abs();
                             if turn < straightest {
@@ -161,11 +168,14 @@ impl Sketch {
                         chain.strokes.append(&mut next.strokes);
                     }
                     _ => {
-                        let gap = best.map_or(shut, |best| best.0.min(if is_long { shut } else { f64::INFINITY }));
+                        let gap =
+                            best.map_or(shut, |best| best.0.min(if is_long { shut } else { f64::INFINITY }));
                         smallest = Some(smallest.map_or(gap, |least| least.min(gap)));
                         // The other end may go on.
                         let onward = |other: &Contour| {
-                            let near = |at: Option<Point>| at.is_some_and(|at| (at - start).hypot2() <= JOINED * JOINED);
+                            let near = |at: Option<Point>| {
+                                at.is_some_and(|at| (at - start).hypot2() <= JOINED * JOINED)
+                            };
                             near(other.start()) || near(other.end())
                         };
                         if !open.iter().any(onward) {

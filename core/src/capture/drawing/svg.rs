@@ -43,7 +43,9 @@ pub(super) fn read(text: &str) -> Result<Sketch, DrawingError> {
             is_svg = true;
             sketch.unit = unit(&element);
         }
-        let own = element.get("transform").map_or(Ok(Affine::IDENTITY), |text| transform::read(text, element.line))?;
+        let own = element
+            .get("transform")
+            .map_or(Ok(Affine::IDENTITY), |text| transform::read(text, element.line))?;
         let level = Level {
             transform: outer.transform * own,
             named: outer.named || element.get("id").is_some_and(|id| id.eq_ignore_ascii_case("outline")),
@@ -65,7 +67,8 @@ pub(super) fn read(text: &str) -> Result<Sketch, DrawingError> {
 
 /// Definitions are drawn where they are used, if at all.
 fn is_hidden(element: &Element<'_>) -> bool {
-    const APART: [&str; 8] = ["defs", "symbol", "clipPath", "mask", "pattern", "marker", "linearGradient", "metadata"];
+    const APART: [&str; 8] =
+        ["defs", "symbol", "clipPath", "mask", "pattern", "marker", "linearGradient", "metadata"];
     APART.iter().any(|name| *name == element.name) || element.get("display") == Some("none")
 }
 
@@ -134,10 +137,12 @@ fn shape(element: &Element<'_>, level: &Level, sketch: &mut Sketch) -> Result<()
             let mut numbers = path::Numbers::new(element.get("points").unwrap_or_default());
             let mut points: Vec<Point> = Vec::new();
             while let Some(x) = numbers.next() {
-                let y = numbers.next().ok_or(DrawingError::Line { line, what: "has a point without its y" })?;
+                let y =
+                    numbers.next().ok_or(DrawingError::Line { line, what: "has a point without its y" })?;
                 points.push(Point::new(x, y));
             }
-            let mut contour = new(points.windows(2).map(|pair| Stroke::line(pair[0], pair[1])).collect(), false);
+            let mut contour =
+                new(points.windows(2).map(|pair| Stroke::line(pair[0], pair[1])).collect(), false);
             if element.name == "polygon" {
                 contour.close();
             }
@@ -146,7 +151,8 @@ fn shape(element: &Element<'_>, level: &Level, sketch: &mut Sketch) -> Result<()
         "rect" => contours.push(new(rectangle(&get, element)?, true)),
         "circle" | "ellipse" => {
             let centre = Point::new(get("cx")?, get("cy")?);
-            let (u, v) = if element.name == "circle" { (get("r")?, get("r")?) } else { (get("rx")?, get("ry")?) };
+            let (u, v) =
+                if element.name == "circle" { (get("r")?, get("r")?) } else { (get("rx")?, get("ry")?) };
             contours.push(new(arc(centre, Vec2::new(u.abs(), 0.0), Vec2::new(0.0, v.abs()), 0.0, TAU), true));
         }
         _ => {}

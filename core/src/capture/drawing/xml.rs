@@ -59,7 +59,9 @@ impl<'a> Tags<'a> {
             let rest = &self.text[self.at..];
             let cut = DrawingError::CutOff;
             // What is passed over, and how it ends.
-            let passed = [("<!--", "-->"), ("<![CDATA[", "]]>"), ("<?", "?>")].iter().find(|pair| rest.starts_with(pair.0));
+            let passed = [("<!--", "-->"), ("<![CDATA[", "]]>"), ("<?", "?>")]
+                .iter()
+                .find(|pair| rest.starts_with(pair.0));
             if let Some((_, end)) = passed {
                 let length = rest.find(end).ok_or(cut)?;
                 self.pass(length + end.len());
@@ -82,7 +84,8 @@ impl<'a> Tags<'a> {
             let ends = inside.starts_with('/');
             let empty = inside.ends_with('/');
             let inside = inside.trim_matches('/').trim();
-            let (name, attributes) = inside.split_at(inside.find(|c: char| c.is_whitespace()).unwrap_or(inside.len()));
+            let (name, attributes) =
+                inside.split_at(inside.find(|c: char| c.is_whitespace()).unwrap_or(inside.len()));
             let name = name.rsplit(':').next().unwrap_or(name);
             return Ok(Some(Element { name, attributes, line, ends, empty }));
         }

@@ -69,7 +69,9 @@ impl fmt::Display for MeasuredError {
             Self::BeyondTip { line } => {
                 write!(f, "line {line}: the station lies beyond the tip that stations are counted from")
             }
-            Self::Wild => write!(f, "no fair edge runs through these stations: check that each is as it was measured"),
+            Self::Wild => {
+                write!(f, "no fair edge runs through these stations: check that each is as it was measured")
+            }
             Self::Tolerance(mm) => range(f, "a tolerance of", *mm, Options::TOLERANCES),
             Self::TipToBolts(mm) => range(f, "a tip to the bolts of", *mm, Options::TIPS),
         }

@@ -18,7 +18,8 @@ fn superellipse(exponent: f64, x: f64) -> f64 {
 }
 
 fn rows(stations: &[f64], breadth: impl Fn(f64) -> f64) -> Vec<Row> {
-    let row = |(i, &station): (usize, &f64)| Row { line: i + 1, station, breadth: breadth(station), right: None };
+    let row =
+        |(i, &station): (usize, &f64)| Row { line: i + 1, station, breadth: breadth(station), right: None };
     stations.iter().enumerate().map(row).collect()
 }
 

@@ -89,7 +89,10 @@ impl fmt::Display for Fault {
                 crate::units::decimal(*mm, 1)
             ),
             Self::BothAndFull => {
-                write!(f, "left and right are half-breadths: say that halves were measured, or give one width")
+                write!(
+                    f,
+                    "left and right are half-breadths: say that halves were measured, or give one width"
+                )
             }
             Self::TooFar => write!(f, "no deck reaches so far: check the figure and its unit"),
         }

@@ -45,7 +45,9 @@ fn comma_separates(line: &[u8]) -> bool {
     let trimmed = line.trim_ascii();
     let has_space = trimmed.contains(&b' ');
     let is_digit = |i: Option<usize>| i.and_then(|i| trimmed.get(i)).is_some_and(u8::is_ascii_digit);
-    let first = trimmed.first().is_some_and(|byte| byte.is_ascii_digit() || matches!(byte, b'-' | b'+' | b'.' | b'"'));
+    let first = trimmed
+        .first()
+        .is_some_and(|byte| byte.is_ascii_digit() || matches!(byte, b'-' | b'+' | b'.' | b'"'));
     (0..trimmed.len()).any(|i| {
         let between = is_digit(i.checked_sub(1)) && is_digit(Some(i + 1));
         trimmed[i] == b',' && first && (!between || has_point || !has_space)
@@ -82,14 +84,18 @@ fn cell(text: &str) -> String {
 fn spaced(line: &str) -> Vec<String> {
     let mut cells: Vec<String> = Vec::new();
     for word in line.split_whitespace() {
-        let starts_number = word.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '+' | '−' | '.'));
-        let is_fraction = word.bytes().any(|byte| byte == b'/') || word.chars().all(|c| "¼½¾⅛⅜⅝⅞⅓⅔".chars().any(|f| f == c));
+        let starts_number =
+            word.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '+' | '−' | '.'));
+        let is_fraction = word.bytes().any(|byte| byte == b'/')
+            || word.chars().all(|c| "¼½¾⅛⅜⅝⅞⅓⅔".chars().any(|f| f == c));
         match cells.last_mut() {
             Some(last) if is_fraction && last.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-') => {
                 last.push(' ');
                 last.push_str(word);
             }
-            Some(last) if !starts_number && !is_fraction && last.starts_with(|c: char| !c.is_alphabetic()) => {
+            Some(last)
+                if !starts_number && !is_fraction && last.starts_with(|c: char| !c.is_alphabetic()) =>
+            {
                 last.push(' ');
                 last.push_str(word);
             }

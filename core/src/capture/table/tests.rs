@@ -40,7 +40,9 @@ fn every_usual_mark_may_stand_between_columns() {
 #[test]
 fn a_header_in_any_words_is_passed_over() {
     let expected = [(100.0, 80.0)];
-    for header in ["Station;Half-breadth", "längs; halbe Breite", "x;y", "距離;半幅", "deck of the knot, 2019;"] {
+    for header in
+        ["Station;Half-breadth", "längs; halbe Breite", "x;y", "距離;半幅", "deck of the knot, 2019;"]
+    {
         check(&format!("{header}\n100;80"), MM, &expected);
     }
     check("from the datum, half-breadth\n100,80", MM, &expected);
@@ -51,7 +53,13 @@ fn a_header_in_any_words_is_passed_over() {
 fn inches_and_fractions_are_read_in_every_layout() {
     let inches = System::Inches { denominator: Denominator::default() };
     let expected = [(25.4, 82.55), (50.8, 95.25)];
-    for text in ["1\t3 1/4\n2\t3 3/4", "1;3¼\n2;3¾", "1, 3 1/4\n2, 3 3/4", "1 3 1/4\n2 3 3/4", "1\" 3.25\"\n2\" 3.75\""] {
+    for text in [
+        "1\t3 1/4\n2\t3 3/4",
+        "1;3¼\n2;3¾",
+        "1, 3 1/4\n2, 3 3/4",
+        "1 3 1/4\n2 3 3/4",
+        "1\" 3.25\"\n2\" 3.75\"",
+    ] {
         check(text, inches, &expected);
     }
 }

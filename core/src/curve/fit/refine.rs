@@ -119,7 +119,8 @@ impl<'a> Fit<'a> {
     }
 
     fn sum_of_squares(&self, curve: &Curve) -> f64 {
-        let squares = curve.feet.iter().enumerate().map(|(i, foot)| self.weight(i) * foot.distance * foot.distance);
+        let squares =
+            curve.feet.iter().enumerate().map(|(i, foot)| self.weight(i) * foot.distance * foot.distance);
         squares.sum()
     }
 

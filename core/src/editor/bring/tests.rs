@@ -15,7 +15,12 @@ fn type_in(editor: &mut Editor, key: &str, text: &str) {
 }
 
 fn message(editor: &Editor, key: &str) -> String {
-    editor.fields().into_iter().find(|field| field.key == key).and_then(|field| field.message).unwrap_or_default()
+    editor
+        .fields()
+        .into_iter()
+        .find(|field| field.key == key)
+        .and_then(|field| field.message)
+        .unwrap_or_default()
 }
 
 const TABLE: &str = "-390\t60\n-300\t92\n-200\t99\n0\t102\n200\t99\n300\t90\n390\t50\n-410\t0\n412\t0";
@@ -72,7 +77,11 @@ fn files_that_are_no_deck_are_refused_in_words() {
     let mut editor = editor();
     let before = editor.history().design().clone();
     for (name, text, expected) in [
-        ("deck.dxf", Ok("0\nSECTION\n2\nENTITIES\n0\nENDSEC\n0\nEOF\n".to_owned()), "holds no lines or curves"),
+        (
+            "deck.dxf",
+            Ok("0\nSECTION\n2\nENTITIES\n0\nENDSEC\n0\nEOF\n".to_owned()),
+            "holds no lines or curves",
+        ),
         ("deck.svg", Ok("<html></html>".to_owned()), "neither an SVG nor a DXF"),
         ("huge.dxf", Err(200_000_000), "200 MB"),
     ] {

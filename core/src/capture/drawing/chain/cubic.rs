@@ -112,7 +112,14 @@ impl<'a> Run<'a> {
 }
 
 /// The cubic with given ends and tangents whose places at `at` lie nearest to the samples.
-fn least_squares(samples: &[Point], at: &[f64], p0: Point, p3: Point, leaves: Vec2, arrives: Vec2) -> Option<CubicBez> {
+fn least_squares(
+    samples: &[Point],
+    at: &[f64],
+    p0: Point,
+    p3: Point,
+    leaves: Vec2,
+    arrives: Vec2,
+) -> Option<CubicBez> {
     let (mut aa, mut ab, mut bb, mut ra, mut rb) = (0.0, 0.0, 0.0, 0.0, 0.0);
     for (p, &u) in samples.iter().zip(at) {
         let v = 1.0 - u;

@@ -156,7 +156,14 @@ impl Pen {
 }
 
 /// An arc of an ellipse between two points (SVG 1.1, F.6.5).
-fn elliptical(from: Point, (rx, ry): (f64, f64), turn: f64, large: bool, sweep: bool, to: Point) -> Vec<Stroke> {
+fn elliptical(
+    from: Point,
+    (rx, ry): (f64, f64),
+    turn: f64,
+    large: bool,
+    sweep: bool,
+    to: Point,
+) -> Vec<Stroke> {
     let (rx, ry) = (rx.abs(), ry.abs());
     if !(rx > 0.0 && ry > 0.0) || (to - from).hypot2() <= 0.0 {
         return vec![Stroke::line(from, to)];
