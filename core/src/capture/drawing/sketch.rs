@@ -114,11 +114,27 @@ impl Sketch {
         let (closed, mut open): (Vec<_>, Vec<_>) =
             core::mem::take(&mut self.contours).into_iter().partition(|contour| contour.closed);
         self.contours = closed;
+        // What ends where it began is closed, whatever else ends there.
+        let is_shut = |contour: &Contour| {
+            contour.start().zip(contour.end()).is_some_and(|(a, b)| (b - a).hypot2() <= JOINED * JOINED)
+                && contour.strokes.iter().map(Stroke::length).sum::<f64>() > 2.0 * JOINED
+        };
+        let (shut, still): (Vec<_>, Vec<_>) = open.into_iter().partition(is_shut);
+        open = still;
+        for mut contour in shut {
+            if let (Some(start), Some(last)) = (contour.start(), contour.strokes.last_mut()) {
+                last.curve.p3 = start;
+            }
+            contour.closed = true;
+            self.contours.push(contour);
+        }
         if open.len() > MOST_OPEN {
             return Err(DrawingError::TooMany);
         }
         let mut smallest: Option<f64> = None;
         while let Some(mut chain) = open.pop() {
+            // Whether the other end has been tried since the chain last grew.
+            let mut is_turned = false;
             loop {
                 let (Some(start), Some(end)) = (chain.start(), chain.end()) else { break };
                 let shut = (end - start).hypot2().sqrt();
@@ -155,8 +171,32 @@ impl Sketch {
                         }
                     }
                 }
+                // A line that only touches here, such as a centreline, is left to what runs on straighter with it.
+                let is_taken = |(_, i, turned): (f64, usize, bool)| {
+                    let other = |k: usize, turned: bool| {
+                        let stroke = if turned { open[k].strokes.last() } else { open[k].strokes.first() };
+                        let turned_at = if turned { 1.0 } else { 0.0 };
+                        stroke.map_or(Vec2::ZERO, |stroke| {
+                            heading_at(&stroke.curve, turned_at) * if turned { -1.0 } else { 1.0 }
+                        })
+                    };
+                    let away = other(i, turned);
+                    let near =
+                        |at: Option<Point>| at.is_some_and(|at| (at - end).hypot2() <= JOINED * JOINED);
+                    let straighter = |k: usize, turned: bool| {
+                        real::wrapped(real::direction(away) - real::direction(-other(k, turned))).abs()
+                            < straightest - 1e-3
+                    };
+                    (0..open.len()).any(|k| {
+                        k != i
+                            && (near(open[k].start()) && straighter(k, false)
+                                || near(open[k].end()) && straighter(k, true))
+                    })
+                };
+                let best = best.filter(|best| best.0 > JOINED || !is_taken(*best));
                 match best {
                     Some((apart, i, turned)) if apart <= JOINED => {
+                        is_turned = false;
                         let mut next = open.swap_remove(i);
                         if turned {
                             next.reverse();
@@ -178,9 +218,10 @@ impl Sketch {
                             };
                             near(other.start()) || near(other.end())
                         };
-                        if !open.iter().any(onward) {
+                        if is_turned || !open.iter().any(onward) {
                             break;
                         }
+                        is_turned = true;
                         chain.reverse();
                     }
                 }
