@@ -17,7 +17,12 @@ mod xml;
 pub use self::error::DrawingError;
 use self::{centre::Frame, halves::Halves, sketch::Sketch};
 use super::{Asymmetry, Found, Taken, develop::developed, measured};
-use crate::{design::Shape, outline::Outline, projection::Projection, units::decimal};
+use crate::{
+    design::Shape,
+    outline::Outline,
+    projection::Projection,
+    units::{decimal, inches},
+};
 use kurbo::Point;
 
 /// The longest text that is read, in bytes.
@@ -102,14 +107,14 @@ impl LengthUnit {
         }
     }
 
-    const fn mm(self) -> f64 {
+    fn mm(self) -> f64 {
         match self {
             Self::Millimetre => 1.0,
             Self::Centimetre => 10.0,
             Self::Metre => 1000.0,
-            Self::Inch => 25.4,
-            Self::Pixel => 25.4 / 96.0,
-            Self::Point => 25.4 / 72.0,
+            Self::Inch => inches(1.0),
+            Self::Pixel => inches(1.0) / 96.0,
+            Self::Point => inches(1.0) / 72.0,
         }
     }
 }

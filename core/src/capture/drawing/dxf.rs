@@ -5,7 +5,7 @@ use super::{
     number::number,
     strokes::{Contour, Stroke, arc},
 };
-use crate::real;
+use crate::{real, units::inches};
 use core::f64::consts::TAU;
 use kurbo::{Point, Vec2};
 
@@ -138,18 +138,19 @@ fn has_section(text: &str) -> bool {
 
 /// Millimetres in a drawing's unit by its number in the header; none where it has no unit.
 fn unit(number: f64) -> Option<f64> {
-    const UNITS: [(f64, f64); 9] = [
-        (1.0, 25.4),
-        (2.0, 304.8),
+    let inch = inches(1.0);
+    let units = [
+        (1.0, inch),
+        (2.0, 12.0 * inch),
         (4.0, 1.0),
         (5.0, 10.0),
         (6.0, 1000.0),
-        (8.0, 25.4e-6),
-        (9.0, 25.4e-3),
-        (10.0, 914.4),
+        (8.0, inch / 1e6),
+        (9.0, inch / 1e3),
+        (10.0, 36.0 * inch),
         (14.0, 100.0),
     ];
-    UNITS.iter().find(|unit| (unit.0 - number).abs() < 0.5).map(|unit| unit.1)
+    units.iter().find(|unit| (unit.0 - number).abs() < 0.5).map(|unit| unit.1)
 }
 
 /// A corner of a polyline and the bulge of what follows it: the tangent of a quarter of the arc's angle.

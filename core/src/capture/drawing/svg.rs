@@ -9,6 +9,7 @@ use super::{
     strokes::{Contour, Stroke, arc},
     xml::{Element, Tags},
 };
+use crate::units::inches;
 use core::f64::consts::{FRAC_PI_2, TAU};
 use kurbo::{Affine, Point, Vec2};
 
@@ -86,7 +87,7 @@ fn unit(svg: &Element<'_>) -> Option<f64> {
         }
     } else {
         // Without a view box one unit is a pixel, as the standard has it: 1/96 of an inch.
-        return sizes[0].or(sizes[1]).map(|_| 25.4 / 96.0);
+        return sizes[0].or(sizes[1]).map(|_| inches(1.0) / 96.0);
     }
     let scale = |i: usize| Some(sizes[i]? / boxed[i].filter(|size| *size > 0.0)?);
     match (scale(0), scale(1)) {
@@ -103,9 +104,9 @@ fn length(text: &str) -> Option<f64> {
     let mm = match text.get(taken..)?.trim() {
         "mm" => 1.0,
         "cm" => 10.0,
-        "in" => 25.4,
-        "pt" => 25.4 / 72.0,
-        "pc" => 25.4 / 6.0,
+        "in" => inches(1.0),
+        "pt" => inches(1.0) / 72.0,
+        "pc" => inches(1.0) / 6.0,
         "Q" => 0.25,
         _ => return None,
     };

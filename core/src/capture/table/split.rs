@@ -86,8 +86,9 @@ fn spaced(line: &str) -> Vec<String> {
     for word in line.split_whitespace() {
         let starts_number =
             word.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '+' | '−' | '.'));
-        let is_fraction = word.bytes().any(|byte| byte == b'/')
-            || word.chars().all(|c| "¼½¾⅛⅜⅝⅞⅓⅔".chars().any(|f| f == c));
+        // Signs of fractions are the only figures beyond plain ones that people type.
+        let is_sign = |c: char| !c.is_ascii() && c.is_numeric();
+        let is_fraction = word.bytes().any(|byte| byte == b'/') || word.chars().all(is_sign);
         match cells.last_mut() {
             Some(last) if is_fraction && last.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-') => {
                 last.push(' ');
