@@ -18,6 +18,7 @@ pub use self::error::DrawingError;
 use self::{centre::Frame, halves::Halves, sketch::Sketch};
 use super::{Asymmetry, Found, Taken, develop::developed, measured};
 use crate::{
+    datum::Datum,
     design::Shape,
     outline::Outline,
     projection::Projection,
@@ -166,8 +167,12 @@ pub fn read(text: &str, options: &Options, shape: &Shape) -> Result<Taken, Drawi
         let laid = |p: Point| developed(&shape.profile, &pressed, p);
         halves = halves.developed(&laid);
         if let Some(datum) = &mut datum {
-            let across = laid(Point::new(datum.inner_row(), datum.pattern_width / 2.0));
-            datum.pattern_width = 2.0 * across.y;
+            let seen = datum.pattern_width;
+            // The concave draws the rows of holes together by a hundredth or two, which changes little from round to round.
+            for _ in 0..3 {
+                let mean = mean_width(shape, datum);
+                datum.pattern_width += seen - mean;
+            }
         }
     }
     let farthest = halves.asymmetry();
@@ -209,6 +214,12 @@ pub fn read(text: &str, options: &Options, shape: &Shape) -> Result<Taken, Drawi
     let points = edge.into_iter().map(found).collect();
     let asymmetry = Some(Asymmetry { most: farthest.distance, at: farthest.at });
     Ok(Taken { outline, datum, points, asymmetry, remarks })
+}
+
+/// The mean width of the four rows of bolt holes as seen from above, mm.
+fn mean_width(shape: &Shape, datum: &Datum) -> f64 {
+    let across = datum.holes().map(|hole| shape.profile.plan(datum, hole).y.abs());
+    across.iter().sum::<f64>() / 4.0
 }
 
 #[cfg(test)]
