@@ -327,8 +327,9 @@ fn place(knots: &[f64], control: &[[f64; 3]], degree: usize, k: usize, u: f64) -
             let i = k - degree + j;
             let width = knots[i + degree + 1 - round] - knots[i];
             let share = if width > 0.0 { (u - knots[i]) / width } else { 0.0 };
-            for axis in 0..3 {
-                points[j][axis] = (1.0 - share) * points[j - 1][axis] + share * points[j][axis];
+            let before = points[j - 1];
+            for (value, earlier) in points[j].iter_mut().zip(before) {
+                *value = (1.0 - share) * earlier + share * *value;
             }
         }
     }

@@ -135,8 +135,7 @@ impl Sketch {
         while let Some(mut chain) = open.pop() {
             // Whether the other end has been tried since the chain last grew.
             let mut is_turned = false;
-            loop {
-                let (Some(start), Some(end)) = (chain.start(), chain.end()) else { break };
+            while let Some((start, end)) = chain.start().zip(chain.end()) {
                 let shut = (end - start).hypot2().sqrt();
                 let is_long = chain.strokes.iter().map(Stroke::length).sum::<f64>() > 2.0 * JOINED;
                 if shut <= JOINED && is_long {

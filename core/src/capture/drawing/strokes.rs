@@ -56,8 +56,7 @@ impl Stroke {
 /// An arc of an ellipse as strokes: `centre` + cos·`u` + sin·`v`, turned from one angle to another, radians.
 pub(super) fn arc(centre: Point, u: Vec2, v: Vec2, from: f64, to: f64) -> Vec<Stroke> {
     let turn = real::clamp(to - from, -2.0 * PI, 2.0 * PI);
-    // Not so for what is no number either.
-    if !(turn.abs() > 0.0) {
+    if turn.abs() <= 0.0 || turn.is_nan() {
         return Vec::new();
     }
     let mut parts = 1_u32;

@@ -70,7 +70,7 @@ pub(super) fn read(text: &str) -> Result<Sketch, DrawingError> {
 fn is_hidden(element: &Element<'_>) -> bool {
     const APART: [&str; 8] =
         ["defs", "symbol", "clipPath", "mask", "pattern", "marker", "linearGradient", "metadata"];
-    APART.iter().any(|name| *name == element.name) || element.get("display") == Some("none")
+    APART.contains(&element.name) || element.get("display") == Some("none")
 }
 
 /// Millimetres in a unit of the drawing; none where width and height do not say.
