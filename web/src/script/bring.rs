@@ -60,8 +60,8 @@ pub(super) fn measurements(rows: &JsValue, options: &JsValue) -> Result<JsValue,
 /// The design in the text of an SVG or DXF file.
 pub(super) fn drawing(text: &str, options: &JsValue) -> Result<JsValue, JsValue> {
     let given = Given::new(options, &["design", "unit", "centreline", "projection", "nose", "tolerance"])?;
-    let mut how = drawing::Options::default();
-    how.unit = given.word("unit", &LengthUnit::ALL.map(LengthUnit::key))?.map(|i| LengthUnit::ALL[i]);
+    let unit = given.word("unit", &LengthUnit::ALL.map(LengthUnit::key))?.map(|i| LengthUnit::ALL[i]);
+    let mut how = drawing::Options { unit, ..drawing::Options::default() };
     if let Some(i) = given.word("centreline", &Centreline::ALL.map(Centreline::key))? {
         how.centreline = Centreline::ALL[i];
     }
