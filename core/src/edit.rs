@@ -5,6 +5,7 @@ mod sweep;
 pub use self::sweep::SweepEdit;
 
 use crate::{
+    datum::Datum,
     design::{Design, Refusal, Shape},
     dimension::{self, Lock, Unmet},
     layup::{Layup, Ply},
@@ -90,6 +91,13 @@ pub enum Edit {
     },
     /// Keeps, lays, moves or frees a sweep.
     Sweep(SweepEdit),
+    /// Takes a shape that was brought in: its outline, and its bolt holes. Dimensions that were held are let go.
+    TakeShape {
+        /// The half outline.
+        outline: Outline,
+        /// The bolt holes.
+        datum: Datum,
+    },
     /// Makes the tail the nose reversed, or lets the two differ from now on.
     SetTwin(bool),
     /// Sets a quantity of the settings table, in its unit inside the core.
@@ -230,6 +238,12 @@ impl Design {
                 let mut shape = self.shape().clone();
                 (setting.set)(&mut shape, *value);
                 self.with_shape(shape)?.held()
+            }
+            Edit::TakeShape { outline, datum } => {
+                let mut outline = outline.clone();
+                outline::check_form(&outline).and_then(|()| outline.relax()).map_err(Refusal::Outline)?;
+                let shape = Shape { outline, datum: datum.clone(), ..self.shape().clone() };
+                self.with_locks(Vec::new())?.with_shape(shape)
             }
             _ => {
                 let mut outline = reshape(&self.shape().outline, edit)?;

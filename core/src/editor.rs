@@ -3,6 +3,7 @@
 //! The session (view, selection, live gesture, units) is neither in the history nor in links. All that is shown is
 //! derived from the design in hand: the one of the live gesture while there is one, else the present one.
 
+mod bring;
 mod command;
 mod cut;
 mod fields;
@@ -19,7 +20,12 @@ mod sweeps;
 mod target;
 mod versions;
 
+use self::{
+    bring::Bring, cut::Bench, fields::Typed, gesture::Gesture, pressed::Pressed, sweeps::Laying,
+    versions::Behind,
+};
 pub use self::{
+    bring::Brought,
     command::Command,
     cut::{FileFacts, Prepared, Room},
     fields::Field,
@@ -35,7 +41,6 @@ pub use self::{
     target::{Copy, Grip, Target},
     versions::{Difference, VersionView},
 };
-use self::{cut::Bench, fields::Typed, gesture::Gesture, pressed::Pressed, sweeps::Laying, versions::Behind};
 use crate::{
     check::{self, Problem},
     design::{Design, Refusal},
@@ -68,6 +73,7 @@ pub struct Editor {
     revision: u64,
     bench: Bench,
     pressed: Pressed,
+    bring: Bring,
 }
 
 /// How the maker likes things shown; kept by the browser, not in designs.
@@ -150,6 +156,7 @@ impl Editor {
             revision: 0,
             bench: Bench::default(),
             pressed: Pressed::default(),
+            bring: Bring::default(),
         };
         editor.fit();
         editor
@@ -264,6 +271,7 @@ impl Editor {
             stretch: self.stretch(),
             laying: self.laying.and_then(|laying| laying.first),
             behind: self.behind.as_ref().map(|behind| &behind.measured.half),
+            brought: self.brought(),
             room: self.bench.room,
             inputs: self.design().workshop(),
             cut: self.made(),

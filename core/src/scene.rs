@@ -7,6 +7,7 @@ mod board;
 mod cut;
 mod dimensions;
 mod figures;
+mod found;
 mod labels;
 pub(crate) mod pen;
 mod rulers;
@@ -18,7 +19,7 @@ use self::pen::Pen;
 pub use self::pen::{Anchor, Item, Mark, Role, Scene};
 use crate::{
     design::Shape,
-    editor::{self, Copy, Limit, Snapped, Target},
+    editor::{self, Brought, Copy, Limit, Snapped, Target},
     export::Made,
     measure::Measured,
     outline::Half,
@@ -55,6 +56,8 @@ pub struct SceneInput<'a> {
     pub laying: Option<Point>,
     /// The edge of the version behind.
     pub behind: Option<&'a Half>,
+    /// The shape that is brought in and not taken yet.
+    pub brought: Option<&'a Brought>,
     /// The room of the page, which gives the board its role.
     pub room: editor::Room,
     /// What the workshop is told.
@@ -84,6 +87,7 @@ pub fn draw(input: &SceneInput<'_>) -> Scene {
         board::draw(&mut pen, input);
         shop::over(&mut pen, input);
         sweeps::draw(&mut pen, input);
+        found::draw(&mut pen, input);
         figures::draw(&mut pen, input, room);
     }
     pen.path("ruler-top", Role::Ruler, top);

@@ -1,6 +1,7 @@
 //! What must hold for every design and every edit, tried on many at random. A failure names its seed.
 
 mod bench;
+mod capture;
 mod edits;
 mod exports;
 mod measures;

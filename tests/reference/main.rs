@@ -4,6 +4,7 @@
 #![expect(clippy::unwrap_used, reason = "a helper of a test fails it that way")]
 
 mod battens;
+mod bring_in;
 mod closed_shapes;
 mod clothoid;
 mod demo_decks;

@@ -1,5 +1,6 @@
 //! Events of the page as intents.
 
+mod bring;
 mod card;
 mod figures;
 mod forms;
@@ -17,4 +18,5 @@ pub(crate) fn listen() {
     figures::listen();
     card::listen();
     pressed::listen();
+    bring::listen();
 }

@@ -3,6 +3,7 @@
 //! A design object *is* the file's JSON. Other values are in mm, degrees and grams; a measure a shape does not have is
 //! `null`. What is refused throws an `Error` whose `field` names the key at fault.
 
+mod bring;
 mod export;
 pub mod photo;
 mod pins;
@@ -179,6 +180,28 @@ pub fn workshop(design: &JsValue) -> Result<JsValue, JsValue> {
 #[wasm_bindgen]
 pub fn laminate(plies: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
     workshop::laminate(plies, options)
+}
+
+/// The shape that measurements describe: `rows` are a table's text, or a list of `[station, half-breadth]` or `[station, left,
+/// right]`. Gives `design`, `residuals` (mm, outside positive, one a row), `suspects` (indices of rows that lie off a fair
+/// edge and were left out), `misfit`, `asymmetry` (mm, or `null`), `points` and `remarks`.
+///
+/// # Errors
+///
+/// Where a row or an option cannot be used, or the shape does not fit the design's bolt holes.
+#[wasm_bindgen(js_name = fitMeasurements)]
+pub fn fit_measurements(rows: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    bring::measurements(rows, options)
+}
+
+/// The shape in the text of an SVG or DXF file. Gives `design`, `misfit`, `asymmetry` in mm, `points` and `remarks`.
+///
+/// # Errors
+///
+/// Where the drawing cannot be read, does not say its unit and no option does, or holds no deck.
+#[wasm_bindgen(js_name = readDrawing)]
+pub fn read_drawing(text: &str, options: &JsValue) -> Result<JsValue, JsValue> {
+    bring::drawing(text, options)
 }
 
 /// The fragment, `#d=…`, of a link that carries the design's shape and name.

@@ -1,5 +1,6 @@
 //! The page as the editor has it: only what changed is touched.
 
+mod bring;
 mod cut;
 mod drawing;
 mod fields;
@@ -146,6 +147,7 @@ impl View {
             self.readouts.draw(editor.worked_out(), false);
             self.cut.draw(editor, &mut self.texts);
             self.pressed.draw(editor);
+            bring::draw(editor, &mut self.texts);
             for button in &mut self.buttons {
                 button.draw(editor);
             }

@@ -69,6 +69,72 @@ pub fn fit_stroke(samples: &[Point], tolerance: f64, ends: [End; 2]) -> Result<V
     }
 }
 
+/// A fair curve of few pins laid through places that were measured.
+#[derive(Clone, Debug)]
+pub(crate) struct Fitted {
+    /// Its pins, from the first place to the last.
+    pub(crate) pins: Vec<Point>,
+    /// How far each place lies off it, mm, to its left positive.
+    pub(crate) asides: Vec<f64>,
+    /// How well it foretells places, mm², of which a measurement's error takes its square.
+    pub(crate) score: f64,
+    /// How unfair it is, 1/mm³.
+    pub(crate) unfairness: f64,
+}
+
+/// A pin is idle where without it the curve foretells the places as well but for this share.
+const IDLE: f64 = 1.05;
+
+/// A batten of few pins through places that were measured, one by one and not along a stroke.
+///
+/// Each place counts by its weight; one of a weight below a half is a guess, which may be far off. A clamped end that
+/// `slides` moves along the normal there. Pins are added as long as they foretell the places better, or until all lie within
+/// `tolerance` mm. Few places with errors give a few pins, and so do many.
+///
+/// # Errors
+///
+/// [`FitError::TooShort`] for fewer than three places, [`FitError::TooWild`] where no batten runs near them.
+pub(crate) fn fit_places(
+    places: &[Point],
+    weights: &[f64],
+    ends: [End; 2],
+    slides: [bool; 2],
+    tolerance: f64,
+) -> Result<Fitted, FitError> {
+    let last = places.len().saturating_sub(1);
+    if last < 2 {
+        return Err(FitError::TooShort);
+    }
+    let parts = last.min(4);
+    let marks = (0..=parts).map(|k| k * last / parts).collect();
+    let mut fit = Fit::with_marks(places, weights, ends, slides, marks);
+    let mut best: Option<Fit<'_>> = None;
+    loop {
+        fit.refine();
+        let better = |old: &Fit<'_>| {
+            // Within the tolerance what foretells better counts; before that, what comes nearer.
+            let (new_in, old_in) = (fit.worst() <= tolerance, old.worst() <= tolerance);
+            if new_in == old_in && fit.score().is_finite() {
+                fit.score() < old.score()
+            } else {
+                new_in && !old_in
+            }
+        };
+        if fit.worst() < f64::INFINITY && best.as_ref().is_none_or(better) {
+            best = Some(fit.clone());
+        }
+        if fit.pins().len() == MOST_PINS || !fit.add_pins(MOST_PINS) {
+            break;
+        }
+    }
+    let mut best = best.ok_or(FitError::TooWild)?;
+    let limit = best.worst().max(tolerance);
+    best.drop_idle_pins(IDLE, limit);
+    let asides = best.asides().ok_or(FitError::TooWild)?;
+    let (score, unfairness) = (best.score(), best.unfairness());
+    Ok(Fitted { pins: best.into_pins(), asides, score, unfairness })
+}
+
 impl fmt::Display for FitError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

@@ -2,7 +2,7 @@
 
 mod stretch;
 
-use super::{Editor, SweepIntent, Target, cut, shop, sweeps};
+use super::{Editor, SweepIntent, Target, bring, cut, shop, sweeps};
 use crate::{
     curve::family::Family,
     demo,
@@ -128,6 +128,12 @@ pub enum Command {
     CardLonger,
     /// See [`Command::CardLonger`].
     CardShorter,
+    /// Chooses a file of measurements or a drawing to bring in.
+    ChooseShape,
+    /// Takes the shape that is brought in.
+    TakeShape,
+    /// Leaves it.
+    LeaveShape,
     /// Keeps a design that came with a link.
     KeepCopy,
     /// Goes back from a design that came with a link to the one before.
@@ -198,6 +204,9 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::TrueSize, "true-size", "Full size"),
     (Command::CardLonger, "card-longer", "Longer"),
     (Command::CardShorter, "card-shorter", "Shorter"),
+    (Command::ChooseShape, "choose-shape", "Choose a table or a drawing"),
+    (Command::TakeShape, "take-shape", "Take this shape"),
+    (Command::LeaveShape, "leave-shape", "Leave it"),
     (Command::KeepCopy, "keep-copy", "Keep it"),
     (Command::GoBack, "go-back", "Back to mine"),
     (Command::OpenLink, "open-link", "Open link"),
@@ -248,6 +257,8 @@ impl Editor {
             Command::ReverseSweep | Command::TurnSweepOver | Command::FreeSweep => {
                 self.laid_words().is_some() && !self.settings.locked
             }
+            Command::TakeShape => self.can_take(),
+            Command::LeaveShape => self.can_leave(),
             Command::ExportSvg => self.can_save(Kind::Svg),
             Command::ExportDxf => self.can_save(Kind::Dxf),
             Command::ExportPdf => self.can_save(Kind::Pdf),
@@ -302,6 +313,8 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
     }
     match command {
         Command::Undo => step_back(editor),
+        Command::TakeShape => bring::take(editor),
+        Command::LeaveShape => bring::leave(editor),
         Command::Redo => step_forward(editor),
         Command::AddNode => add_node(editor),
         Command::DeleteNode => delete_node(editor),
@@ -372,6 +385,7 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         | Command::CopyLink
         | Command::SaveFile
         | Command::OpenFile
+        | Command::ChooseShape
         | Command::ExportSvg
         | Command::ExportDxf
         | Command::ExportPdf

@@ -1,6 +1,6 @@
 //! Fields: what can be typed, and what comes of it.
 
-use super::{Editor, Target, command, cut, gesture, handles, pressed, shop, sweeps};
+use super::{Editor, Target, bring, command, cut, gesture, handles, pressed, shop, sweeps};
 use crate::{
     design::Refusal,
     dimension::{self, DIMENSIONS},
@@ -118,6 +118,7 @@ impl Editor {
         self.pressed_field(&mut fields);
         self.shop_fields(&mut fields);
         self.cut_fields(&mut fields);
+        self.bring_fields(&mut fields);
         fields
     }
 
@@ -176,6 +177,7 @@ pub(super) fn enter(editor: &mut Editor, key: &str, text: &str) {
         "section-station" => pressed::enter(editor, text),
         "mark-from" => sweeps::enter_mark(editor, 0, text),
         "mark-to" => sweeps::enter_mark(editor, 1, text),
+        _ if bring::is_field(key) => bring::set(editor, key, text),
         _ if cut::is_field(key) => cut::set(editor, key, text),
         _ if shop::is_field(key) => shop::set(editor, key, text),
         _ => match numbered(key) {

@@ -8,7 +8,7 @@ use crate::{
     design::Design,
     dimension,
     edit::Edit,
-    editor::{Gesture, handles, ink},
+    editor::{Gesture, bring, handles, ink},
     outline::Outline,
     units::{self, Step},
 };
@@ -108,6 +108,13 @@ pub enum Intent {
     },
     /// Something is done with the picture of the pressed deck.
     Pressed(PressedIntent),
+    /// A file with measurements or a drawing is brought in.
+    BringFile {
+        /// Its name.
+        name: String,
+        /// Its text, or its size in bytes where it is larger than anything that is read.
+        text: Result<String, usize>,
+    },
     /// A room is entered.
     Enter(Room),
     /// The bar that stands for the short side of a card is so long on this screen, CSS pixels.
@@ -176,6 +183,7 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
         }
         Intent::Pressed(intent) => pressed::handle(editor, intent),
         Intent::Shop(intent) => shop::handle(editor, intent),
+        Intent::BringFile { name, text } => bring::file(editor, &name, text),
         Intent::Enter(room) => cut::enter(editor, room),
         Intent::Calibrate(px) => cut::calibrate(editor, px),
         Intent::Resize(size) => {

@@ -121,6 +121,10 @@ pub enum Role {
     Sweep,
     /// The edge of the version behind.
     Behind,
+    /// The edge of a shape that is brought in.
+    Taken,
+    /// What was found of it.
+    Found,
     /// The side view.
     Side,
     /// A ruler's ticks.
@@ -181,6 +185,8 @@ impl Role {
             Self::Ink => "ink",
             Self::Sweep => "sweep",
             Self::Behind => "behind",
+            Self::Taken => "taken",
+            Self::Found => "found",
             Self::Side => "side",
             Self::Ruler => "ruler",
             Self::RulerText => "ruler-text",

@@ -113,6 +113,7 @@ fn run(command: Command) {
         Command::OpenFile => {
             dom::by_id("file").unchecked_into::<HtmlInputElement>().click();
         }
+        Command::ChooseShape => super::bring::choose(),
         Command::ExportSvg => files::export(Kind::Svg),
         Command::ExportDxf => files::export(Kind::Dxf),
         Command::ExportPdf => files::export(Kind::Pdf),

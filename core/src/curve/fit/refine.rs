@@ -37,7 +37,11 @@ const END_REACH: usize = 4;
 #[derive(Clone)]
 pub(super) struct Fit<'a> {
     places: &'a [Point],
+    /// How much each place counts; all 1 where there are none.
+    weights: &'a [f64],
     ends: [End; 2],
+    /// Whether a clamped end slides across its tangent, its place being a guess.
+    slides: [bool; 2],
     pins: Vec<Point>,
     /// For each pin the index of the place it came from.
     marks: Vec<usize>,
@@ -67,11 +71,57 @@ struct Foot {
 impl<'a> Fit<'a> {
     /// Pins at the two ends of the stroke.
     pub(super) fn new(places: &'a [Point], ends: [End; 2]) -> Self {
-        let last = places.len() - 1;
-        let mut fit =
-            Self { places, ends, pins: vec![places[0], places[last]], marks: vec![0, last], curve: None };
+        Self::with_marks(places, &[], ends, [false; 2], vec![0, places.len() - 1])
+    }
+
+    /// Pins at the places of these indices, the first and the last among them.
+    pub(super) fn with_marks(
+        places: &'a [Point],
+        weights: &'a [f64],
+        ends: [End; 2],
+        slides: [bool; 2],
+        marks: Vec<usize>,
+    ) -> Self {
+        let pins = marks.iter().map(|&mark| places[mark]).collect();
+        let mut fit = Self { places, weights, ends, slides, pins, marks, curve: None };
         fit.curve = fit.curve_of(&fit.pins, None);
         fit
+    }
+
+    fn weight(&self, place: usize) -> f64 {
+        self.weights.get(place).copied().unwrap_or(1.0)
+    }
+
+    /// Whether a place was measured: a guess has little weight.
+    fn counts(&self, place: usize) -> bool {
+        self.weight(place) > 0.5
+    }
+
+    /// The signed distances of the places from the curve, to its left positive; none where the pins carry none.
+    pub(super) fn asides(&self) -> Option<Vec<f64>> {
+        let curve = self.curve.as_ref()?;
+        Some(curve.feet.iter().map(|foot| foot.distance.copysign(foot.aside)).collect())
+    }
+
+    /// How unfair the curve is: the square of the change of curvature, summed along it, 1/mm³.
+    pub(super) fn unfairness(&self) -> f64 {
+        let curve = self.curve.iter().flat_map(|curve| &curve.spirals);
+        curve.map(|spiral| spiral.rate() * spiral.rate() * spiral.length()).sum()
+    }
+
+    /// How well so few pins foretell places: the generalised cross-validation of Craven and Wahba (1979), mm²; infinite
+    /// where there are as many pins as places.
+    pub(super) fn score(&self) -> f64 {
+        let Some(curve) = &self.curve else { return f64::INFINITY };
+        let places = (0..self.places.len()).filter(|&place| self.counts(place)).count() as f64;
+        let free = places - (self.pins.len() - 2) as f64;
+        if free < 1.0 { f64::INFINITY } else { places * self.sum_of_squares(curve) / (free * free) }
+    }
+
+    fn sum_of_squares(&self, curve: &Curve) -> f64 {
+        let squares =
+            curve.feet.iter().enumerate().map(|(i, foot)| self.weight(i) * foot.distance * foot.distance);
+        squares.sum()
     }
 
     /// The pins as they are.
@@ -84,11 +134,11 @@ impl<'a> Fit<'a> {
         self.pins
     }
 
-    /// The largest distance of a place from the curve; infinite where the pins carry none.
+    /// The largest distance of a place that counts from the curve; infinite where the pins carry none.
     pub(super) fn worst(&self) -> f64 {
-        self.curve
-            .as_ref()
-            .map_or(f64::INFINITY, |curve| curve.feet.iter().fold(0.0, |w: f64, foot| w.max(foot.distance)))
+        let Some(curve) = &self.curve else { return f64::INFINITY };
+        let counted = curve.feet.iter().enumerate().filter(|(i, _)| self.counts(*i));
+        counted.fold(0.0, |w: f64, (_, foot)| w.max(foot.distance))
     }
 
     /// The standard deviation of what in the distances is uneven from place to place.
@@ -105,13 +155,13 @@ impl<'a> Fit<'a> {
     pub(super) fn refine(&mut self) {
         for _ in 0..ROUNDS {
             let Some(curve) = self.curve.take() else { return };
-            let before = curve.sum_of_squares();
-            let better = self.improved(&curve).filter(|(_, better)| better.sum_of_squares() < before);
+            let before = self.sum_of_squares(&curve);
+            let better = self.improved(&curve).filter(|(_, better)| self.sum_of_squares(better) < before);
             let Some((pins, better)) = better else {
                 self.curve = Some(curve);
                 return;
             };
-            let gain = before - better.sum_of_squares();
+            let gain = before - self.sum_of_squares(&better);
             self.pins = pins;
             self.curve = Some(better);
             if gain < GAIN * before {
@@ -156,6 +206,24 @@ impl<'a> Fit<'a> {
         }
     }
 
+    /// Takes out the inner pins without which the score stays within `share` of what it is and the curve within `limit`.
+    pub(super) fn drop_idle_pins(&mut self, share: f64, limit: f64) {
+        let allowed = self.score() * share;
+        let mut pin = 1;
+        while pin + 1 < self.pins.len() && self.pins.len() > 3 {
+            let mut fewer = self.clone();
+            fewer.pins.remove(pin);
+            fewer.marks.remove(pin);
+            fewer.curve = fewer.curve_of(&fewer.pins, None);
+            fewer.refine();
+            if fewer.score() <= allowed && fewer.worst() <= limit {
+                *self = fewer;
+            } else {
+                pin += 1;
+            }
+        }
+    }
+
     /// Misfit of the places between two marks, and the place for a pin between them.
     fn opening(&self, before: usize, after: usize) -> Option<(f64, usize)> {
         if after - before < 2 {
@@ -170,8 +238,8 @@ impl<'a> Fit<'a> {
     /// The pins after one Gauss–Newton step, and their curve.
     fn improved(&self, curve: &Curve) -> Option<(Vec<Point>, Curve)> {
         let last = self.pins.len() - 1;
-        let first = usize::from(self.ends[0] != End::Free);
-        let movable = first..(if self.ends[1] == End::Free { last + 1 } else { last });
+        let moves = |end: usize| self.ends[end] == End::Free || self.slides[end];
+        let movable = usize::from(!moves(0))..(if moves(1) { last + 1 } else { last });
         let nudge = self.step() * NUDGE;
         let normals: Vec<Vec2> = movable.clone().map(|pin| self.normal(pin, curve)).collect();
         let mut columns = Vec::with_capacity(normals.len());
@@ -193,7 +261,7 @@ impl<'a> Fit<'a> {
             for (value, column) in row.iter_mut().zip(&columns) {
                 *value = column[index];
             }
-            squares.add(&row, foot.aside, 1.0);
+            squares.add(&row, foot.aside, self.weight(index));
         }
         let moves = squares.solve()?;
         let mut pins = self.pins.clone();
@@ -209,6 +277,11 @@ impl<'a> Fit<'a> {
     fn normal(&self, pin: usize, curve: &Curve) -> Vec2 {
         let last = self.places.len() - 1;
         let reach = END_REACH.min(last);
+        for (end, at) in [(0, 0), (1, self.pins.len() - 1)] {
+            if let (true, End::Tangent(angle)) = (pin == at && self.slides[end], self.ends[end]) {
+                return real::unit_vector(angle).turn_90();
+            }
+        }
         let along = match pin {
             0 => self.places[reach] - self.places[0],
             pin if pin + 1 == self.pins.len() => self.places[last] - self.places[last - reach],
@@ -244,12 +317,6 @@ impl<'a> Fit<'a> {
             });
         }
         Some(Curve { angles, spirals, feet })
-    }
-}
-
-impl Curve {
-    fn sum_of_squares(&self) -> f64 {
-        self.feet.iter().map(|foot| foot.distance * foot.distance).sum()
     }
 }
 

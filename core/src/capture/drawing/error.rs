@@ -1,0 +1,132 @@
+//! Why a drawing gives no shape, and what to do about it.
+
+use super::{LONGEST, Options, sketch::MOST_STROKES};
+use crate::units::{decimal, decimal_trimmed};
+use core::fmt;
+
+/// Why a drawing gives no shape.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum DrawingError {
+    /// The text is too long; here are its bytes.
+    TooLarge(usize),
+    /// It is neither SVG nor DXF.
+    Unknown,
+    /// It is a DXF file that is not text.
+    Binary,
+    /// It ends before it is complete.
+    CutOff,
+    /// A line cannot be read.
+    Line {
+        /// Which, from 1.
+        line: usize,
+        /// What is wrong with it.
+        what: &'static str,
+    },
+    /// It has more lines and curves than are read.
+    TooMany,
+    /// It does not say what its numbers count; here are width and height of its largest contour, in them.
+    Unit(f64, f64),
+    /// It has no closed contour.
+    NoContour {
+        /// How many lines and curves it has.
+        strokes: usize,
+        /// How many blocks are placed in it, whose contents are not read.
+        blocks: usize,
+        /// The smallest gap that keeps a contour open, mm.
+        gap: Option<f64>,
+    },
+    /// No closed contour is as large as a deck; here are width and height of the largest, mm.
+    NoDeck(f64, f64),
+    /// The centreline was to be found by the bolt holes, and they are not there.
+    Holes {
+        /// How many circles have the size of a bolt hole.
+        found: usize,
+    },
+    /// The centreline does not cross the outline at two tips.
+    NoTips,
+    /// No fair chain follows the outline.
+    Wild,
+    /// The tolerance is out of range, mm.
+    Tolerance(f64),
+}
+
+impl DrawingError {
+    /// The key of the field at fault, as the page and the script interface name it.
+    #[must_use]
+    pub fn field(&self) -> &'static str {
+        match self {
+            Self::Unit(..) | Self::NoDeck(..) => "unit",
+            Self::Holes { .. } | Self::NoTips => "centreline",
+            Self::Tolerance(_) => "tolerance",
+            _ => "text",
+        }
+    }
+}
+
+impl fmt::Display for DrawingError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLarge(bytes) => write!(
+                f,
+                "the drawing has {} MB: at most {} MB are read, and an outline takes a thousandth of it",
+                bytes / 1_000_000,
+                LONGEST / 1_000_000
+            ),
+            Self::Unknown => {
+                write!(f, "this is neither an SVG nor a DXF drawing: save the outline as one of them")
+            }
+            Self::Binary => write!(f, "this DXF file is binary: save it as text (ASCII)"),
+            Self::CutOff => write!(f, "the file ends before it is complete: save or copy it again"),
+            Self::Line { line, what } => write!(f, "line {line} {what}"),
+            Self::TooMany => write!(
+                f,
+                "the drawing has more than {MOST_STROKES} lines and curves: save a file with the outline alone"
+            ),
+            Self::Unit(width, height) => {
+                let [width, height] = [width, height].map(|size| decimal_trimmed(*size, 2));
+                write!(
+                    f,
+                    "the drawing does not say its unit; the outline is {width} by {height}: choose what that counts"
+                )
+            }
+            Self::NoContour { strokes: 0, blocks, .. } if *blocks > 0 => {
+                write!(f, "the drawing holds blocks only: explode them and save it again")
+            }
+            Self::NoContour { strokes: 0, .. } => {
+                write!(f, "the drawing holds no lines or curves that can be read")
+            }
+            Self::NoContour { strokes, gap, .. } => {
+                write!(f, "none of the {strokes} lines and curves close to an outline")?;
+                match gap {
+                    Some(gap) => write!(f, ": the smallest gap is {} mm; join the ends", decimal(*gap, 2)),
+                    None => write!(f, ": join their ends"),
+                }
+            }
+            Self::NoDeck(width, height) => {
+                let [width, height] = [width, height].map(|size| decimal(*size, 1));
+                write!(
+                    f,
+                    "the largest closed contour is {width} by {height} mm, which is no deck: check the unit"
+                )
+            }
+            Self::Holes { found } => write!(
+                f,
+                "the eight bolt holes are not there: {found} circles have their size; find the centreline another way"
+            ),
+            Self::NoTips => {
+                write!(f, "the centreline does not run from tip to tip: find it another way")
+            }
+            Self::Wild => {
+                write!(f, "no fair chain follows the outline: check that it is one deck and nothing else")
+            }
+            Self::Tolerance(mm) => {
+                let (least, most) = Options::TOLERANCES;
+                let [mm, least, most] = [*mm, least, most].map(|mm| decimal_trimmed(mm, 2));
+                write!(f, "a tolerance of {mm} mm is out of range: from {least} to {most} mm")
+            }
+        }
+    }
+}
+
+impl core::error::Error for DrawingError {}

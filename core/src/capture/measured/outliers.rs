@@ -1,0 +1,100 @@
+//! Measurements that lie off a fair edge: found by leaving one out and looking at what the rest makes of it.
+
+use super::{Ends, FEWEST, Mark, MeasuredError, lay, off, outline};
+use crate::{curve::fit::Fitted, order::sort_by_number};
+use kurbo::Point;
+
+/// A measurement nearer than so many tolerances to the edge that the others make is no outlier.
+const TOLERANCES: f64 = 3.0;
+/// Without an outlier the edge is at least so many times as fair: seen on ellipses and superellipses with noise, where it is
+/// 1.6 times at the least, and without an outlier 1.2 at the most.
+const FAIRER: f64 = 1.4;
+/// And fairness and the error of the others, as a square, gain so much together; 2.8 at the least there, 1.7 at the most without an outlier.
+const BETTER: f64 = 2.0;
+/// How many measurements are looked at in one round: those farthest from where their neighbours put them.
+const CANDIDATES: usize = 3;
+/// Nearer than so many tolerances to where its neighbours put it, a measurement needs no look: an outlier lies farther off, and
+/// errors within the tolerance are not much larger there.
+const NEAR: f64 = 2.0;
+/// Of so many measurements one can be an outlier; more are no accident, and the fit says so by its misfit.
+const ONE_IN: usize = 4;
+
+/// The lines of the measurements that are left out.
+pub(super) fn find(marks: &[Mark], ends: &Ends, tolerance: f64) -> Result<Vec<usize>, MeasuredError> {
+    let mut kept = marks.to_vec();
+    let mut suspects = Vec::new();
+    while kept.len() > FEWEST && suspects.len() < marks.len() / ONE_IN {
+        let candidates = candidates(&kept, ends, NEAR * tolerance);
+        if candidates.is_empty() {
+            break;
+        }
+        let all = lay(&kept, ends, tolerance);
+        let mut best: Option<(f64, usize)> = None;
+        for i in candidates {
+            let mut rest = kept.clone();
+            let left_out = rest.remove(i);
+            let Ok(without) = lay(&rest, ends, tolerance) else { continue };
+            if stands_out(&without, all.as_ref().ok(), left_out.at, ends, tolerance)
+                && best.is_none_or(|best| worth(&without) < best.0)
+            {
+                best = Some((worth(&without), i));
+            }
+        }
+        let Some((_, worst)) = best else { break };
+        suspects.push(kept.remove(worst).line);
+    }
+    Ok(suspects)
+}
+
+fn stands_out(without: &Fitted, all: Option<&Fitted>, at: Point, ends: &Ends, tolerance: f64) -> bool {
+    let Some(edge) = outline(without, ends) else { return false };
+    let is_off = off(&edge, at).abs() > TOLERANCES * tolerance;
+    is_off
+        && all.is_none_or(|all| {
+            // Where there are as many pins as places nobody can tell.
+            worth(all).is_finite()
+                && without.score < all.score
+                && FAIRER * without.unfairness < all.unfairness
+                && BETTER * worth(without) < worth(all)
+        })
+}
+
+/// What an edge is worth, the smaller the better: its error and its unfairness at once.
+fn worth(fitted: &Fitted) -> f64 {
+    fitted.score * fitted.unfairness
+}
+
+/// The measurements farthest from where their neighbours put them.
+fn candidates(marks: &[Mark], ends: &Ends, near: f64) -> Vec<usize> {
+    let mut places = vec![ends.first()];
+    places.extend(marks.iter().map(|mark| mark.at));
+    places.push(ends.last());
+    let strays = (0..marks.len()).map(|i| (stray(&places, i + 1), i));
+    let mut strays: Vec<(f64, usize)> = strays.filter(|stray| stray.0 > near).collect();
+    sort_by_number(&mut strays, |stray| -stray.0);
+    strays.into_iter().take(CANDIDATES).map(|stray| stray.1).collect()
+}
+
+/// How far a place lies from the cubic through its two neighbours on either side, or as many as there are, mm.
+fn stray(places: &[Point], i: usize) -> f64 {
+    let mut from = 0.0;
+    let mut stations = Vec::with_capacity(5);
+    let near = i.saturating_sub(2)..(i + 3).min(places.len());
+    for k in near.clone() {
+        if k > near.start {
+            from += (places[k] - places[k - 1]).hypot2().sqrt();
+        }
+        stations.push((k, from));
+    }
+    let here = stations.iter().find(|station| station.0 == i).map_or(0.0, |station| station.1);
+    let mut foretold = kurbo::Vec2::ZERO;
+    for &(k, at) in stations.iter().filter(|station| station.0 != i) {
+        let mut weight = 1.0;
+        for &(other, there) in stations.iter().filter(|station| station.0 != i && station.0 != k) {
+            debug_assert!(other != k);
+            weight *= (here - there) / (at - there);
+        }
+        foretold += weight * places[k].to_vec2();
+    }
+    (places[i].to_vec2() - foretold).hypot2().sqrt()
+}
