@@ -73,18 +73,28 @@ fn there_and_back_is_where_it_was() {
 #[test]
 fn four_points_agree_with_the_image_library() {
     let mut random = Random::new(8);
+    let mut close = 0;
     for _ in 0..50 {
         let (from, to) = quads(&mut random);
-        let pairs = |points: &[Point]| core::array::from_fn(|i| (points[i].x as f32, points[i].y as f32));
+        let single = |p: Point| (p.x as f32, p.y as f32);
+        let pairs = |points: &[Point]| core::array::from_fn(|i| single(points[i]));
         let theirs = Projection::from_control_points(pairs(&from), pairs(&to)).unwrap();
+        let theirs = |p: Point| {
+            let (x, y) = theirs * single(p);
+            Point::new(f64::from(x), f64::from(y))
+        };
         let ours = Homography::fit(&from, &to).unwrap();
+        let off = |found: &dyn Fn(Point) -> Point| {
+            from.iter().zip(&to).map(|(p, q)| (found(*p) - *q).hypot()).fold(0.0, f64::max)
+        };
+        near(off(&|p| ours.apply(p)), 0.0, 1e-9);
+        // It keeps its matrix in single precision: how far it misses its own four points says what that costs.
+        let own = off(&theirs);
+        close += usize::from(own < 0.01);
         let p = from[0].midpoint(from[2]);
-        let (x, y) = theirs * (p.x as f32, p.y as f32);
-        // It computes in single precision.
-        let found = ours.apply(p);
-        near(found.x, f64::from(x), 0.01);
-        near(found.y, f64::from(y), 0.01);
+        near((ours.apply(p) - theirs(p)).hypot(), 0.0, 0.01 + 3.0 * own);
     }
+    assert!(close > 40, "only {close} of 50 say anything");
 }
 
 #[test]
