@@ -1,6 +1,6 @@
 // What the page costs beside its budgets: bytes on the wire, and the time until it can be used.
 //
-//     node tests/browser/budgets.mjs
+//     node tests/browser/budgets.mjs [VISITS]
 //
 // Judges nothing and is not part of `run`. Bytes are exact. Times are of this machine, so each is also given as a ratio to
 // an empty page loaded in the same run under the same conditions: on a busy machine only the ratio means something.
@@ -18,7 +18,7 @@ const later = /\.png$|^manifest\.webmanifest$|^package\.json$|^sw\.js$|^worker\.
 
 /** "Slow 4G" as browsers' own tools have it: 1.6 Mbit/s, 150 ms there and back. */
 const slow = { offline: false, latency: 150, downloadThroughput: 1.6e6 / 8, uploadThroughput: 750e3 / 8 };
-const runs = 5;
+const runs = Number(process.argv[2] ?? 5);
 
 const empty = '<!doctype html><title>empty</title><body><script>document.body.dataset.ready = ""</script>';
 
@@ -48,7 +48,7 @@ function serve() {
 /** Milliseconds from the start of a visit until the page can be used. */
 async function usable(page, url) {
   await page.goto(url);
-  await page.waitForSelector('body[data-ready]', { timeout: 120_000 });
+  await page.waitForSelector('body[data-ready]', { timeout: 120_000, state: 'attached' });
   return page.evaluate(() => performance.now()); // counted from the start of the visit
 }
 
