@@ -41,14 +41,14 @@ pub struct Export {
     /// What a PDF is printed on.
     pub paper: PaperOptions,
     /// Where the size of the paper comes from: it is chosen together with `paper.paper`.
-    pub sheet: Sheet,
+    pub paper_from: PaperFrom,
     /// Width and height of the maker's own sheet, and the width of their own roll.
     pub own: [f64; 2],
 }
 
 /// Where the size of the paper comes from.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Sheet {
+pub enum PaperFrom {
     /// It has a name.
     #[default]
     Named,
@@ -136,7 +136,7 @@ impl Default for Export {
             dxf: DxfOptions::default(),
             mark_out: markout::USUAL,
             paper: PaperOptions::default(),
-            sheet: Sheet::default(),
+            paper_from: PaperFrom::default(),
             own: [420.0, 594.0],
         }
     }
@@ -222,7 +222,7 @@ impl Made {
     /// How a PDF spreads the drawing over sheets; none on one page, or where there is no such PDF.
     #[must_use]
     pub fn tiling(&self) -> Option<Tiling> {
-        let on_sheets = self.export.sheet != Sheet::OnePage && self.table.is_none();
+        let on_sheets = self.export.paper_from != PaperFrom::OnePage && self.table.is_none();
         let tiling = on_sheets.then(|| pdf::tiling(&self.drawing, &self.export.paper, self.caption("")));
         tiling.and_then(Result::ok)
     }
@@ -241,7 +241,7 @@ impl Made {
         let mut document = pdf::Document::new(&self.drawing.name, self.caption(&version));
         let paper = &self.export.paper;
         let title = if self.export.part == Part::Offsets { "Table of offsets" } else { "Mark-out" };
-        if self.export.sheet == Sheet::OnePage {
+        if self.export.paper_from == PaperFrom::OnePage {
             document.sheet(&self.drawing, paper.margin)?;
         } else if self.table.is_some() {
             document.figure(title, &self.drawing, paper)?;

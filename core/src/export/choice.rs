@@ -1,6 +1,6 @@
 //! What can be chosen about an export: words and lengths under their keys, for fields, scripts and what a browser keeps.
 
-use super::{Export, ExportError, Part, Sheet};
+use super::{Export, ExportError, PaperFrom, Part};
 use crate::{
     arcs::markout,
     format::dxf::{self, Curves, DxfError, Release},
@@ -129,19 +129,22 @@ pub static CHOICES: [Choice; 8] = [
         ],
         get: |e| {
             let named = || Paper::NAMED.iter().position(|row| row.2 == e.paper.paper).unwrap_or(0);
-            SHEETS.iter().position(|sheet| *sheet == e.sheet).map_or_else(named, |i| Paper::NAMED.len() + i)
+            SHEETS
+                .iter()
+                .position(|sheet| *sheet == e.paper_from)
+                .map_or_else(named, |i| Paper::NAMED.len() + i)
         },
         set: |e, i| {
             e.paper.paper = Paper::NAMED.get(i).map_or(Paper::A4, |row| row.2);
-            e.sheet = Sheet::Named;
-            pick(&mut e.sheet, &SHEETS, i.wrapping_sub(Paper::NAMED.len()));
+            e.paper_from = PaperFrom::Named;
+            pick(&mut e.paper_from, &SHEETS, i.wrapping_sub(Paper::NAMED.len()));
             e.take_own();
         },
     },
 ];
 
 /// What can be chosen behind the named papers.
-const SHEETS: [Sheet; 3] = [Sheet::Own, Sheet::OwnRoll, Sheet::OnePage];
+const SHEETS: [PaperFrom; 3] = [PaperFrom::Own, PaperFrom::OwnRoll, PaperFrom::OnePage];
 
 /// A named paper as a word to choose.
 const fn paper(i: usize) -> (&'static str, &'static str) {
@@ -248,10 +251,10 @@ impl Export {
     /// Puts the maker's own size on the paper, where it counts.
     fn take_own(&mut self) {
         let [width, height] = self.own;
-        match self.sheet {
-            Sheet::Own => self.paper.paper = Paper::Custom(width, height),
-            Sheet::OwnRoll => self.paper.paper = Paper::Roll(width),
-            Sheet::Named | Sheet::OnePage => {}
+        match self.paper_from {
+            PaperFrom::Own => self.paper.paper = Paper::Custom(width, height),
+            PaperFrom::OwnRoll => self.paper.paper = Paper::Roll(width),
+            PaperFrom::Named | PaperFrom::OnePage => {}
         }
     }
 
@@ -268,9 +271,11 @@ impl Export {
             "holes" => has_holes,
             "drill" => has_holes && template.holes == HoleKind::Holes || self.part == Part::SawLine,
             "saw-line" => is_template && template.cut != Cut::WindowOpening || self.part == Part::SawLine,
-            "paper-width" => matches!(self.sheet, Sheet::Own | Sheet::OwnRoll),
-            "paper-height" => self.sheet == Sheet::Own,
-            "overlap" => self.sheet != Sheet::OnePage && !matches!(self.part, Part::Offsets | Part::MarkOut),
+            "paper-width" => matches!(self.paper_from, PaperFrom::Own | PaperFrom::OwnRoll),
+            "paper-height" => self.paper_from == PaperFrom::Own,
+            "overlap" => {
+                self.paper_from != PaperFrom::OnePage && !matches!(self.part, Part::Offsets | Part::MarkOut)
+            }
             "mark-out-tolerance" => self.part == Part::MarkOut,
             _ => true,
         }
