@@ -45,6 +45,7 @@ pub mod export;
 pub mod format;
 pub mod history;
 pub mod layup;
+pub mod leaf;
 pub mod measure;
 mod order;
 pub mod outline;

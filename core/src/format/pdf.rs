@@ -13,7 +13,8 @@ mod file;
 mod frame;
 mod ink;
 mod joins;
-mod letters;
+mod leaf;
+pub(crate) mod letters;
 mod map;
 mod table;
 #[cfg(test)]
@@ -22,8 +23,11 @@ mod tests;
 pub use self::table::Column;
 use self::{content::Content, file::File, ink::Ink};
 use super::drawing::Drawing;
-use crate::paper::{self, PaperError, PaperOptions, Tiling};
-use kurbo::Size;
+use crate::{
+    leaf::Leaf,
+    paper::{self, PaperError, PaperOptions, Tiling},
+};
+use kurbo::{Rect, Size};
 
 /// What every page says beside what it shows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -128,6 +132,12 @@ impl<'a> Document<'a> {
             self.file.page(page, &content, "");
         }
         Ok(())
+    }
+
+    /// Adds a leaf as a page; touching it within `link` opens an address.
+    pub fn leaf(&mut self, page: &Leaf, link: Option<(Rect, &str)>) {
+        let link = link.map_or_else(String::new, |(area, address)| leaf::link(page, area, address));
+        self.file.page_with(page.size, &leaf::content(page), "", &link);
     }
 
     /// How many pages it has so far.
