@@ -42,6 +42,7 @@ pub mod dimension;
 pub mod edit;
 pub mod editor;
 pub mod export;
+pub mod figure;
 pub mod format;
 pub mod history;
 pub mod layup;

@@ -8,7 +8,7 @@ mod cut;
 mod dimensions;
 mod figures;
 mod labels;
-mod pen;
+pub(crate) mod pen;
 mod rulers;
 mod shop;
 mod side;

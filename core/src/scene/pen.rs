@@ -280,7 +280,7 @@ impl Pen {
 }
 
 /// A line through points.
-pub(super) fn polyline(points: &[Point]) -> BezPath {
+pub(crate) fn polyline(points: &[Point]) -> BezPath {
     let mut path = BezPath::new();
     for (i, &p) in points.iter().enumerate() {
         if i == 0 {
@@ -293,7 +293,7 @@ pub(super) fn polyline(points: &[Point]) -> BezPath {
 }
 
 /// A circle as four cubics; for the eye, so a thousandth of its radius will do.
-pub(super) fn circle(centre: Point, radius: f64) -> BezPath {
+pub(crate) fn circle(centre: Point, radius: f64) -> BezPath {
     Circle::new(centre, radius).to_path(radius * 1e-3)
 }
 
