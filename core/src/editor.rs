@@ -12,6 +12,7 @@ mod handles;
 mod ink;
 mod intent;
 mod readout;
+mod sheet;
 mod shop;
 mod snap;
 mod sweeps;

@@ -21,6 +21,7 @@ use crate::{
     },
     paper::{PaperOptions, Tiling},
     projection::Projection,
+    sheet::{Sheet, SheetInput, SheetPaper},
     template::{Template, TemplateOptions, Warning, saw_line, stations},
     units::{System, Unit, show},
 };
@@ -40,6 +41,19 @@ pub struct Export {
     pub paper: PaperOptions,
     /// Whether a drawing is printed on one page as large as it takes, whatever the paper.
     pub one_page: bool,
+    /// How the build sheet is printed.
+    pub sheet: SheetOptions,
+}
+
+/// How the build sheet is printed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct SheetOptions {
+    /// The paper.
+    pub paper: SheetPaper,
+    /// Whether its record is left to be filled in by hand, also where the design holds records.
+    pub blank_record: bool,
+    /// The address of the page that opens links, without the fragment; may be empty.
+    pub address: String,
 }
 
 /// What is exported.
@@ -57,6 +71,8 @@ pub enum Part {
     Offsets,
     /// The half outline by compass and rule.
     MarkOut,
+    /// The build sheet: all that the bench asks for on two pages.
+    Sheet,
 }
 
 /// The kind of a file.
@@ -81,6 +97,9 @@ pub struct Made {
     pub warnings: Vec<Warning>,
     /// What it comes to, in a sentence; may be empty.
     pub remark: String,
+    /// The pages of the build sheet, where it is that.
+    pub sheet: Option<Sheet>,
+    link: String,
     table: Option<Vec<Vec<String>>>,
     export: Export,
     /// What a page calls a design whose name has letters that its fonts do not.
@@ -115,6 +134,7 @@ impl Default for Export {
             mark_out: markout::USUAL,
             paper: PaperOptions::default(),
             one_page: false,
+            sheet: SheetOptions::default(),
         }
     }
 }
@@ -126,12 +146,18 @@ impl Export {
     ///
     /// [`ExportError`] where the choices do not go together or the shape has no such part.
     pub fn make(&self, design: &Design, system: System) -> Result<Made, ExportError> {
-        self.dxf.check()?;
+        if self.part != Part::Sheet {
+            self.dxf.check()?;
+        }
         let projection = self.template.projection;
         let shape = design.shape();
-        let (mut warnings, mut remark, mut table) = (Vec::new(), String::new(), None);
+        let (mut warnings, mut remark, mut table, mut sheet) = (Vec::new(), String::new(), None, None);
+        let link = link::encode(design);
+        // The end of a link is its checksum: no two decks in one shop have the same.
+        let code = link.get(link.len().saturating_sub(CODE)..).unwrap_or_default().to_owned();
+        let link = [&self.sheet.address, link::FRAGMENT, &link].concat();
         let mut drawing = match self.part {
-            Part::Deck => Drawing::deck(design, &Options { projection, ..Options::default() }),
+            Part::Deck | Part::Sheet => Drawing::deck(design, &Options { projection, ..Options::default() }),
             Part::Template | Part::HalfTemplate => {
                 let options =
                     TemplateOptions { half: self.part == Part::HalfTemplate, ..self.template.clone() };
@@ -160,10 +186,13 @@ impl Export {
             }
         };
         drawing.part = self.part.key();
-        let link = link::encode(design);
-        // The end of a link is its checksum: no two decks in one shop have the same.
-        let code = link.get(link.len().saturating_sub(CODE)..).unwrap_or_default().to_owned();
-        Ok(Made { drawing, warnings, remark, table, export: self.clone(), code })
+        if self.part == Part::Sheet {
+            let record = design.records().last().filter(|_| !self.sheet.blank_record);
+            let (template, paper) = (&self.template, self.sheet.paper);
+            let input = SheetInput { design, template, system, paper, record, link: &link, code: &code };
+            sheet = Some(Sheet::of(&input)?);
+        }
+        Ok(Made { drawing, warnings, remark, sheet, link, table, export: self.clone(), code })
     }
 }
 
@@ -174,6 +203,9 @@ impl Made {
     ///
     /// [`ExportError::NoTable`], and what the kind of DXF refuses.
     pub fn file(&self, kind: Kind) -> Result<File, ExportError> {
+        if self.sheet.is_some() && kind != Kind::Pdf {
+            return Err(ExportError::OnlyPaper);
+        }
         let entities = self.drawing.layers.iter().map(|layer| layer.entities.len()).sum();
         let (bytes, entities, pages) = match kind {
             Kind::Svg => (svg::print(&self.drawing).into_bytes(), entities, 0),
@@ -194,7 +226,7 @@ impl Made {
     /// How a PDF spreads the drawing over sheets; none on one page, or where there is no such PDF.
     #[must_use]
     pub fn tiling(&self) -> Option<Tiling> {
-        let on_sheets = !self.export.one_page && self.export.part != Part::Offsets;
+        let on_sheets = !self.export.one_page && !matches!(self.export.part, Part::Offsets | Part::Sheet);
         let tiling = on_sheets.then(|| pdf::tiling(&self.drawing, &self.export.paper, &self.code));
         tiling.and_then(Result::ok)
     }
@@ -207,7 +239,11 @@ impl Made {
         let version = [version.as_str(), comma, date].concat();
         let caption = pdf::Caption { code: &self.code, projection: projection.word(), version: &version };
         let mut document = pdf::Document::new(name, caption);
-        if self.export.one_page && self.export.part != Part::Offsets {
+        if let Some(sheet) = &self.sheet {
+            for (i, page) in sheet.pages.iter().enumerate() {
+                document.leaf(page, sheet.code.filter(|_| i == 0).map(|area| (area, self.link.as_str())));
+            }
+        } else if self.export.one_page && self.export.part != Part::Offsets {
             document.sheet(&self.drawing, self.export.paper.margin)?;
         } else if self.export.part != Part::Offsets {
             document.tiles(&self.drawing, &self.export.paper)?;
@@ -233,7 +269,10 @@ impl Made {
         let mut name = file_stem(&self.drawing.name);
         let projection = self.drawing.projection;
         let part = self.export.part;
-        if part != Part::Deck || projection != Projection::Developed {
+        if part == Part::Sheet {
+            name.push('-');
+            name += part.key();
+        } else if part != Part::Deck || projection != Projection::Developed {
             for word in [part.key(), projection.key()] {
                 name.push('-');
                 name += word;
@@ -246,8 +285,15 @@ impl Made {
 
 impl Part {
     /// All of them.
-    pub const ALL: [Self; 6] =
-        [Self::Deck, Self::Template, Self::HalfTemplate, Self::SawLine, Self::Offsets, Self::MarkOut];
+    pub const ALL: [Self; 7] = [
+        Self::Deck,
+        Self::Template,
+        Self::HalfTemplate,
+        Self::SawLine,
+        Self::Offsets,
+        Self::MarkOut,
+        Self::Sheet,
+    ];
 
     /// Its name in files and scripts.
     #[must_use]
@@ -259,6 +305,7 @@ impl Part {
             Self::SawLine => "saw-line",
             Self::Offsets => "offsets",
             Self::MarkOut => "mark-out",
+            Self::Sheet => "sheet",
         }
     }
 }

@@ -57,6 +57,7 @@ pub mod quantities;
 pub mod real;
 mod roots;
 pub mod scene;
+pub mod sheet;
 pub mod template;
 mod text;
 pub mod tolerance;

@@ -6,6 +6,7 @@ use crate::{
     design::Refusal,
     format::dxf::DxfError,
     paper::PaperError,
+    sheet::SheetError,
     template::TemplateError,
 };
 use core::fmt;
@@ -33,6 +34,10 @@ pub enum ExportError {
     Paper(PaperError),
     /// The part has no table.
     NoTable,
+    /// The part is pages of words, which only paper holds.
+    OnlyPaper,
+    /// The build sheet does not fit on its pages.
+    Sheet(SheetError),
 }
 
 impl ExportError {
@@ -47,7 +52,7 @@ impl ExportError {
             Self::Dxf(error) => error.field(),
             Self::Paper(error) => error.field(),
             Self::MarkOut(_) => markout::TOLERANCE.key,
-            Self::NoTable => "part",
+            Self::NoTable | Self::OnlyPaper | Self::Sheet(_) => "part",
         }
     }
 }
@@ -68,6 +73,8 @@ impl fmt::Display for ExportError {
             Self::Dxf(error) => error.fmt(f),
             Self::MarkOut(error) => error.fmt(f),
             Self::Paper(error) => error.fmt(f),
+            Self::OnlyPaper => f.write_str("the build sheet is pages of words: take it as PDF"),
+            Self::Sheet(error) => error.fmt(f),
             Self::NoTable => f.write_str("this part has no table: choose the offsets or the mark-out"),
         }
     }
@@ -96,6 +103,12 @@ impl From<DxfError> for ExportError {
 impl From<MarkOutError> for ExportError {
     fn from(error: MarkOutError) -> Self {
         Self::MarkOut(error)
+    }
+}
+
+impl From<SheetError> for ExportError {
+    fn from(error: SheetError) -> Self {
+        Self::Sheet(error)
     }
 }
 
