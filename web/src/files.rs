@@ -4,7 +4,7 @@ use crate::{app, dom, store::Keeper};
 use halfbreadth_core::{
     design::Design,
     editor::{Intent, ShopIntent},
-    export::Kind,
+    export::{self, ExportError, Kind},
     file_stem,
     format::{
         json::{self, Object},
@@ -76,8 +76,7 @@ pub(crate) fn take_mould(id: String) {
 
 /// Copies a link to the design in hand, and shows it for where the clipboard is closed.
 pub(crate) fn copy_link() {
-    let location = dom::window().location();
-    let address = [location.origin(), location.pathname()].map(Result::unwrap_or_default).concat();
+    let address = address();
     let Some(link) = app::with(|app| format!("{address}#d={}", link::encode(app.editor.history().design())))
     else {
         return;
@@ -111,7 +110,22 @@ pub(crate) fn save() {
 
 /// Saves the file of that kind of the part that is chosen.
 pub(crate) fn export(kind: Kind) {
-    match app::with(|app| app.editor.file(kind)) {
+    hand_out(app::with(|app| app.editor.file(kind)));
+}
+
+/// Saves the build sheet.
+pub(crate) fn export_sheet() {
+    hand_out(app::with(|app| app.editor.sheet_file()));
+}
+
+/// The address of this page without what stands behind its name, for links to it.
+pub(crate) fn address() -> String {
+    let location = dom::window().location();
+    [location.origin(), location.pathname()].map(Result::unwrap_or_default).concat()
+}
+
+fn hand_out(file: Option<Result<export::File, ExportError>>) {
+    match file {
         Some(Ok(file)) => download(&file.name, file.mime, &file.bytes),
         Some(Err(error)) => {
             app::with(|app| app.refuse(&error));

@@ -5,6 +5,7 @@ mod drawing;
 mod fields;
 mod figures;
 mod handles;
+mod leaf;
 mod lists;
 mod magnifier;
 mod readouts;
@@ -14,8 +15,8 @@ mod versions;
 
 pub(crate) use self::fields::set_value;
 use self::{
-    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, lists::Lists,
-    magnifier::Magnifier, readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
+    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, leaf::Leaves,
+    lists::Lists, magnifier::Magnifier, readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
 };
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
@@ -27,6 +28,7 @@ use web_sys::Element;
 /// All parts of the page that change.
 pub(crate) struct View {
     cut: Cut,
+    leaves: Leaves,
     drawing: Drawing,
     figures: Figures,
     handles: Handles,
@@ -98,6 +100,7 @@ impl View {
         let buttons = dom::all("[data-command]").into_iter().filter_map(Button::of).collect();
         Self {
             cut: Cut::default(),
+            leaves: Leaves::default(),
             drawing: Drawing::new(),
             figures: Figures::new(),
             handles: Handles::new(),
@@ -139,6 +142,7 @@ impl View {
             self.lists.draw(editor);
             self.readouts.draw(editor.worked_out(), false);
             self.cut.draw(editor, &mut self.texts);
+            self.leaves.draw(editor, &mut self.texts);
             for button in &mut self.buttons {
                 button.draw(editor);
             }
