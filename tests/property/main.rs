@@ -6,6 +6,7 @@ mod measures;
 mod offsets;
 mod outlines;
 mod round_trips;
+mod sheets;
 mod workshop;
 
 use halfbreadth_core::{design::Design, outline::Half};

@@ -7,7 +7,7 @@
 //! its ends; and of two neighbouring tiles, one moved by a window less the overlap, no pixel is dark without a dark one
 //! in the other within a pixel.
 
-mod page;
+pub(crate) mod page;
 mod tables;
 
 use self::page::{Page, Stroke, property, read};

@@ -4,49 +4,51 @@ use kurbo::{Affine, BezPath, Point, Rect, Shape as _};
 use lopdf::{Dictionary, Document, Object, ObjectId, content::Content};
 
 /// A millimetre in points of 1/72 in.
-pub(super) const POINTS: f64 = 72.0 / 25.4;
+pub(crate) const POINTS: f64 = 72.0 / 25.4;
 
 /// One page.
-pub(super) struct Page {
-    pub(super) width: f64,
-    pub(super) height: f64,
-    pub(super) strokes: Vec<Stroke>,
-    pub(super) words: Vec<Words>,
+pub(crate) struct Page {
+    pub(crate) width: f64,
+    pub(crate) height: f64,
+    pub(crate) strokes: Vec<Stroke>,
+    /// Insides of paths.
+    pub(crate) fills: Vec<BezPath>,
+    pub(crate) words: Vec<Words>,
 }
 
 /// A line drawn.
-pub(super) struct Stroke {
-    pub(super) path: BezPath,
+pub(crate) struct Stroke {
+    pub(crate) path: BezPath,
     /// All that shows of it; the whole page where nothing clips it.
-    pub(super) clip: Rect,
+    pub(crate) clip: Rect,
     /// The name of the form it is in; empty for the page itself.
-    pub(super) form: String,
+    pub(crate) form: String,
     /// Red, green and blue from 0 to 1, or one grey: `1 0 0`.
-    pub(super) colour: String,
-    pub(super) width: f64,
+    pub(crate) colour: String,
+    pub(crate) width: f64,
     /// From the coordinates that the file has it in to those of the page.
-    pub(super) place: Affine,
+    pub(crate) place: Affine,
 }
 
 /// A line of words.
-pub(super) struct Words {
-    pub(super) text: String,
-    pub(super) at: Point,
-    pub(super) size: f64,
-    pub(super) clip: Rect,
+pub(crate) struct Words {
+    pub(crate) text: String,
+    pub(crate) at: Point,
+    pub(crate) size: f64,
+    pub(crate) clip: Rect,
     /// The name of the form they are in; empty for the page itself.
-    pub(super) form: String,
+    pub(crate) form: String,
 }
 
 /// The file and its pages.
-pub(super) fn read(bytes: &[u8]) -> (Document, Vec<Page>) {
+pub(crate) fn read(bytes: &[u8]) -> (Document, Vec<Page>) {
     let document = Document::load_mem(bytes).expect("lopdf reads it");
     let pages = document.get_pages().values().map(|id| page(&document, *id)).collect();
     (document, pages)
 }
 
 /// A text of the file's properties.
-pub(super) fn property(document: &Document, key: &[u8]) -> String {
+pub(crate) fn property(document: &Document, key: &[u8]) -> String {
     let info = document.trailer.get_deref(b"Info", document).and_then(Object::as_dict).expect("properties");
     let bytes = info.get(key).and_then(Object::as_str).expect("a text");
     let units: Vec<u16> = bytes.chunks_exact(2).map(|pair| u16::from_be_bytes([pair[0], pair[1]])).collect();
@@ -68,7 +70,7 @@ fn page(document: &Document, id: ObjectId) -> Page {
         form: String::new(),
     };
     let resources = dictionary.get_deref(b"Resources", document).and_then(Object::as_dict).unwrap();
-    let mut page = Page { width, height, strokes: Vec::new(), words: Vec::new() };
+    let mut page = Page { width, height, strokes: Vec::new(), fills: Vec::new(), words: Vec::new() };
     page.run(document, resources, &document.get_page_content(id), state);
     page
 }
@@ -111,6 +113,7 @@ impl Page {
                     let width = width * place.determinant().abs().sqrt();
                     self.strokes.push(Stroke { path: drawn, clip, form, colour, width, place });
                 }
+                "f" => self.fills.push(state.place * core::mem::take(&mut path)),
                 "RG" | "G" => {
                     state.colour = n.iter().map(f64::to_string).collect::<Vec<_>>().join(" ");
                 }
@@ -153,17 +156,17 @@ impl Page {
     }
 
     /// All its words, one line after the other.
-    pub(super) fn text(&self) -> String {
+    pub(crate) fn text(&self) -> String {
         self.words.iter().map(|words| words.text.as_str()).collect::<Vec<_>>().join("\n")
     }
 
     /// The strokes of a form: `D` the drawing, `J` the joins, empty for the page itself.
-    pub(super) fn of<'a>(&'a self, form: &'a str) -> impl Iterator<Item = &'a Stroke> {
+    pub(crate) fn of<'a>(&'a self, form: &'a str) -> impl Iterator<Item = &'a Stroke> {
         self.strokes.iter().filter(move |stroke| stroke.form == form)
     }
 
     /// The row and column that the page says it is, counted from 1.
-    pub(super) fn tile(&self) -> Option<(u32, u32)> {
+    pub(crate) fn tile(&self) -> Option<(u32, u32)> {
         let text = self.text();
         let number = |before: &str| text.split(before).nth(1)?.split([' ', '\n', ',']).next()?.parse().ok();
         Some((number(": row ")?, number(", column ")?))
