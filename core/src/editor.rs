@@ -14,6 +14,7 @@ mod ink;
 mod intent;
 mod pressed;
 mod readout;
+mod sheet;
 mod shop;
 mod snap;
 mod sweeps;

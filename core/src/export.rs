@@ -23,6 +23,7 @@ use crate::{
     },
     paper::{PaperOptions, Tiling},
     projection::Projection,
+    sheet::{Sheet, SheetInput, SheetPaper},
     template::{Template, TemplateOptions, Warning, saw_line, stations},
     units::{System, Unit, show},
 };
@@ -44,6 +45,8 @@ pub struct Export {
     pub paper_from: PaperFrom,
     /// Width and height of the maker's own sheet, and the width of their own roll.
     pub own: [f64; 2],
+    /// How the build sheet is printed.
+    pub sheet: SheetOptions,
 }
 
 /// Where the size of the paper comes from.
@@ -58,6 +61,17 @@ pub enum PaperFrom {
     OwnRoll,
     /// One page as large as the drawing takes, for a plotter.
     OnePage,
+}
+
+/// How the build sheet is printed.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct SheetOptions {
+    /// The paper.
+    pub paper: SheetPaper,
+    /// Whether its record is left to be filled in by hand, also where the design holds records.
+    pub blank_record: bool,
+    /// The address of the page that opens links, without the fragment; may be empty.
+    pub address: String,
 }
 
 /// What is exported.
@@ -75,6 +89,8 @@ pub enum Part {
     Offsets,
     /// The half outline by compass and rule.
     MarkOut,
+    /// The build sheet: all that the bench asks for on two pages.
+    Sheet,
 }
 
 /// The kind of a file.
@@ -103,6 +119,9 @@ pub struct Made {
     pub list: Vec<String>,
     /// The name of the design, for pages whose fonts cannot write it.
     pub picture: Option<Picture>,
+    /// The pages of the build sheet, where it is that.
+    pub sheet: Option<Sheet>,
+    link: String,
     table: Option<Vec<Vec<String>>>,
     export: Export,
     /// What a page calls a design whose name has letters that its fonts do not.
@@ -138,6 +157,7 @@ impl Default for Export {
             paper: PaperOptions::default(),
             paper_from: PaperFrom::default(),
             own: [420.0, 594.0],
+            sheet: SheetOptions::default(),
         }
     }
 }
@@ -149,12 +169,18 @@ impl Export {
     ///
     /// [`ExportError`] where the choices do not go together or the shape has no such part.
     pub fn make(&self, design: &Design, system: System) -> Result<Made, ExportError> {
-        self.dxf.check()?;
+        if self.part != Part::Sheet {
+            self.dxf.check()?;
+        }
         let projection = self.template.projection;
         let shape = design.shape();
         let (mut warnings, mut remark, mut table, mut list) = (Vec::new(), String::new(), None, Vec::new());
+        let link = link::encode(design);
+        // The end of a link is its checksum: no two decks in one shop have the same.
+        let code = link.get(link.len().saturating_sub(CODE)..).unwrap_or_default().to_owned();
+        let link = [&self.sheet.address, link::FRAGMENT, &link].concat();
         let mut drawing = match self.part {
-            Part::Deck => Drawing::deck(design, &Options { projection, ..Options::default() }),
+            Part::Deck | Part::Sheet => Drawing::deck(design, &Options { projection, ..Options::default() }),
             Part::Template | Part::HalfTemplate => {
                 let options =
                     TemplateOptions { half: self.part == Part::HalfTemplate, ..self.template.clone() };
@@ -183,10 +209,25 @@ impl Export {
             }
         };
         drawing.part = self.part.key();
-        let link = link::encode(design);
-        // The end of a link is its checksum: no two decks in one shop have the same.
-        let code = link.get(link.len().saturating_sub(CODE)..).unwrap_or_default().to_owned();
-        Ok(Made { drawing, warnings, remark, list, picture: None, table, export: self.clone(), code })
+        let mut sheet = None;
+        if self.part == Part::Sheet {
+            let record = design.records().last().filter(|_| !self.sheet.blank_record);
+            let (template, paper) = (&self.template, self.sheet.paper);
+            let input = SheetInput { design, template, system, paper, record, link: &link, code: &code };
+            sheet = Some(Sheet::of(&input)?);
+        }
+        Ok(Made {
+            drawing,
+            warnings,
+            remark,
+            list,
+            picture: None,
+            sheet,
+            link,
+            table,
+            export: self.clone(),
+            code,
+        })
     }
 }
 
@@ -197,6 +238,9 @@ impl Made {
     ///
     /// [`ExportError::NoTable`], and what the kind of DXF refuses.
     pub fn file(&self, kind: Kind) -> Result<File, ExportError> {
+        if self.sheet.is_some() && kind != Kind::Pdf {
+            return Err(ExportError::OnlyPaper);
+        }
         let entities = self.drawing.layers.iter().map(|layer| layer.entities.len()).sum();
         let (bytes, entities, pages) = match kind {
             Kind::Svg => (svg::print(&self.drawing).into_bytes(), entities, 0),
@@ -222,7 +266,9 @@ impl Made {
     /// How a PDF spreads the drawing over sheets; none on one page, or where there is no such PDF.
     #[must_use]
     pub fn tiling(&self) -> Option<Tiling> {
-        let on_sheets = self.export.paper_from != PaperFrom::OnePage && self.table.is_none();
+        let on_sheets = self.export.paper_from != PaperFrom::OnePage
+            && self.table.is_none()
+            && self.export.part != Part::Sheet;
         let tiling = on_sheets.then(|| pdf::tiling(&self.drawing, &self.export.paper, self.caption("")));
         tiling.and_then(Result::ok)
     }
@@ -241,7 +287,11 @@ impl Made {
         let mut document = pdf::Document::new(&self.drawing.name, self.caption(&version));
         let paper = &self.export.paper;
         let title = if self.export.part == Part::Offsets { "Table of offsets" } else { "Mark-out" };
-        if self.export.paper_from == PaperFrom::OnePage {
+        if let Some(sheet) = &self.sheet {
+            for (i, page) in sheet.pages.iter().enumerate() {
+                document.leaf(page, sheet.code.filter(|_| i == 0).map(|area| (area, self.link.as_str())));
+            }
+        } else if self.export.paper_from == PaperFrom::OnePage {
             document.sheet(&self.drawing, paper.margin)?;
         } else if self.table.is_some() {
             document.figure(title, &self.drawing, paper)?;
@@ -268,7 +318,10 @@ impl Made {
         let mut name = file_stem(&self.drawing.name);
         let projection = self.drawing.projection;
         let part = self.export.part;
-        if part != Part::Deck || projection != Projection::Developed {
+        if part == Part::Sheet {
+            name.push('-');
+            name += part.key();
+        } else if part != Part::Deck || projection != Projection::Developed {
             for word in [part.key(), projection.key()] {
                 name.push('-');
                 name += word;
@@ -281,8 +334,15 @@ impl Made {
 
 impl Part {
     /// All of them.
-    pub const ALL: [Self; 6] =
-        [Self::Deck, Self::Template, Self::HalfTemplate, Self::SawLine, Self::Offsets, Self::MarkOut];
+    pub const ALL: [Self; 7] = [
+        Self::Deck,
+        Self::Template,
+        Self::HalfTemplate,
+        Self::SawLine,
+        Self::Offsets,
+        Self::MarkOut,
+        Self::Sheet,
+    ];
 
     /// Its name in files and scripts.
     #[must_use]
@@ -294,6 +354,7 @@ impl Part {
             Self::SawLine => "saw-line",
             Self::Offsets => "offsets",
             Self::MarkOut => "mark-out",
+            Self::Sheet => "sheet",
         }
     }
 }

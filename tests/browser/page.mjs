@@ -285,6 +285,11 @@ export class Page {
     return this.#page.evaluate(() => navigator.clipboard.readText());
   }
 
+  /** What the browser prints of the page on that paper, as a PDF. */
+  async print(format) {
+    return this.#page.pdf({ format, printBackground: true, preferCSSPageSize: false });
+  }
+
   // What a person cannot do, but a test may
 
   /** Keeps a picture of the window in `shots/`; resolves to its bytes (PNG). */

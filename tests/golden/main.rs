@@ -11,7 +11,7 @@ use halfbreadth_core::{
     demo,
     design::Design,
     editor::outside,
-    export::{Choice, Export, Kind, Length},
+    export::{Choice, Export, Kind, Length, Part, SheetOptions},
     format::{
         dxf,
         json::{self, Document},
@@ -45,6 +45,21 @@ fn check(name: &str, document: &Document) {
     kept::check(&path(&format!("{name}.link")), &format!("{}{}\n", link::FRAGMENT, link::encode(design)));
     kept::check(&path(&format!("{name}.measures.json")), &measures(design));
     kept::check(&path(&format!("{name}.workshop.json")), &figures(design));
+    kept::check(&path(&format!("{name}.sheet.txt")), &sheet(design));
+}
+
+/// The words of the build sheet in the order they are printed, each with its place in mm from the upper left corner.
+fn sheet(design: &Design) -> String {
+    let options = SheetOptions { address: "https://example.org/".to_owned(), ..SheetOptions::default() };
+    let export = Export { part: Part::Sheet, sheet: options, ..Export::default() };
+    let sheet = export.make(design, System::Millimetres).unwrap().sheet.unwrap();
+    let mut text = String::new();
+    for (i, page) in sheet.pages.iter().enumerate() {
+        for (area, words) in page.texts() {
+            text += &format!("{} {:6.2} {:6.2} {words}\n", i + 1, area.x0, area.y1);
+        }
+    }
+    text
 }
 
 /// Every measure under its key, in the digits that tell a number from all others.

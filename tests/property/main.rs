@@ -8,6 +8,7 @@ mod measures;
 mod offsets;
 mod outlines;
 mod round_trips;
+mod sheets;
 mod solids;
 mod workshop;
 

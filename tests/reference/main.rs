@@ -17,6 +17,7 @@ mod polygons;
 mod pressed;
 mod quantities;
 mod read_back;
+mod sheet;
 mod strict_readers;
 mod templates;
 mod workshop_beams;

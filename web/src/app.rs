@@ -73,6 +73,8 @@ pub(crate) fn boot() {
         };
         let editor = Editor::new(history, store::settings(), stage_size());
         let editor = editor.exporting(store::export()).resumed_at(revision);
+        let mut editor = editor;
+        editor.addressed(files::address());
         let app = App {
             editor,
             keeper,

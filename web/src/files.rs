@@ -4,7 +4,7 @@ use crate::{app, dom, store::Keeper};
 use halfbreadth_core::{
     design::Design,
     editor::{Intent, ShopIntent},
-    export::Kind,
+    export::{self, ExportError, Kind},
     file_stem,
     format::{
         json::{self, Object},
@@ -81,7 +81,7 @@ pub(crate) fn take_from_shelf(id: String) {
 
 /// What a link begins with: the address the page says it is published at, else its own. A page from a disk that says none
 /// has no address that means anything elsewhere.
-fn address() -> String {
+pub(crate) fn address() -> String {
     let location = dom::window().location();
     let own = || match location.protocol().ok().as_deref() {
         Some("file:") => String::new(),
@@ -136,7 +136,16 @@ pub(crate) fn save() {
 
 /// Saves the file of that kind of the part that is chosen.
 pub(crate) fn export(kind: Kind) {
-    match app::with(|app| app.editor.file(kind)) {
+    hand_out(app::with(|app| app.editor.file(kind)));
+}
+
+/// Saves the build sheet.
+pub(crate) fn export_sheet() {
+    hand_out(app::with(|app| app.editor.sheet_file()));
+}
+
+fn hand_out(file: Option<Result<export::File, ExportError>>) {
+    match file {
         Some(Ok(file)) => download(&file.name, file.mime, &file.bytes),
         Some(Err(error)) => {
             app::with(|app| app.refuse(&error));

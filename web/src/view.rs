@@ -7,6 +7,7 @@ mod fields;
 mod figures;
 mod handles;
 mod help;
+mod leaf;
 mod lists;
 mod magnifier;
 mod pressed;
@@ -16,8 +17,8 @@ mod sweeps;
 mod versions;
 
 use self::{
-    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, lists::Lists,
-    magnifier::Magnifier, pressed::Pressed, readouts::Readouts, shelf::Shelf, sweeps::Sweeps,
+    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, leaf::Leaves,
+    lists::Lists, magnifier::Magnifier, pressed::Pressed, readouts::Readouts, shelf::Shelf, sweeps::Sweeps,
     versions::Versions,
 };
 pub(crate) use self::{fields::set_value, help::explain};
@@ -31,6 +32,7 @@ use web_sys::Element;
 /// All parts of the page that change.
 pub(crate) struct View {
     cut: Cut,
+    leaves: Leaves,
     drawing: Drawing,
     figures: Figures,
     handles: Handles,
@@ -104,6 +106,7 @@ impl View {
         let buttons = dom::all("[data-command]").into_iter().filter_map(Button::of).collect();
         Self {
             cut: Cut::default(),
+            leaves: Leaves::default(),
             drawing: Drawing::new(),
             figures: Figures::new(),
             handles: Handles::new(),
@@ -148,6 +151,7 @@ impl View {
             self.cut.draw(editor, &mut self.texts);
             self.pressed.draw(editor);
             bring::draw(editor, &mut self.texts);
+            self.leaves.draw(editor, &mut self.texts);
             for button in &mut self.buttons {
                 button.draw(editor);
             }

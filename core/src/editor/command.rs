@@ -122,6 +122,10 @@ pub enum Command {
     ExportPdf,
     /// Exports the table of the chosen part.
     ExportCsv,
+    /// Exports the build sheet as PDF.
+    ExportSheet,
+    /// Prints the build sheet from the browser.
+    PrintSheet,
     /// Shows the deck at full size on the screen.
     TrueSize,
     /// Makes the bar that is held against a card longer, or shorter, by one pixel.
@@ -201,6 +205,8 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::ExportDxf, "export-dxf", "Contours (DXF)"),
     (Command::ExportPdf, "export-pdf", "Paper (PDF)"),
     (Command::ExportCsv, "export-csv", "Table (CSV)"),
+    (Command::ExportSheet, "export-sheet", "Build sheet (PDF)"),
+    (Command::PrintSheet, "print-sheet", "Print"),
     (Command::TrueSize, "true-size", "Full size"),
     (Command::CardLonger, "card-longer", "Longer"),
     (Command::CardShorter, "card-shorter", "Shorter"),
@@ -263,6 +269,7 @@ impl Editor {
             Command::ExportDxf => self.can_save(Kind::Dxf),
             Command::ExportPdf => self.can_save(Kind::Pdf),
             Command::ExportCsv => self.can_save(Kind::Csv),
+            Command::ExportSheet | Command::PrintSheet => !matches!(self.sheet(), Some(Err(_))),
             Command::DeleteNode => {
                 node.is_some_and(|i| i > 0 && i + 1 < outline.nodes.len()) && !self.settings.locked
             }
@@ -390,6 +397,8 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         | Command::ExportDxf
         | Command::ExportPdf
         | Command::ExportCsv
+        | Command::ExportSheet
+        | Command::PrintSheet
         | Command::KeepCopy
         | Command::GoBack
         | Command::OpenLink

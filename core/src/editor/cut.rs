@@ -28,9 +28,9 @@ pub enum Room {
 /// What the Cut room holds, kept while designs come and go.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Bench {
-    export: Export,
+    pub(super) export: Export,
     pub(super) room: Room,
-    prepared: Option<Prepared>,
+    pub(super) prepared: Option<Prepared>,
     /// The last name that the page was asked to draw, and what came of it.
     picture: Option<(String, Option<Picture>)>,
 }
@@ -163,22 +163,23 @@ impl Editor {
     /// Makes what is exported where something has changed. What is live in a gesture is made when it ends.
     pub(super) fn prepare(&mut self) {
         let system = self.settings.system;
-        if self.bench.room != Room::Cut || self.gesture.is_some() {
+        let room = self.bench.room;
+        if !matches!(room, Room::Cut | Room::Sheet) || self.gesture.is_some() {
             return;
         }
-        let is_same = |old: &Prepared| {
-            old.revision == self.revision && old.system == system && old.export == self.bench.export
-        };
+        let export = if room == Room::Cut { self.bench.export.clone() } else { self.sheet_export() };
+        let is_same =
+            |old: &Prepared| old.revision == self.revision && old.system == system && old.export == export;
         if self.bench.prepared.as_ref().is_some_and(is_same) {
             return;
         }
-        let export = self.bench.export.clone();
         let chosen_anew = self.bench.prepared.as_ref().is_none_or(|old| old.export != export);
         let made = self.make();
         let file = |kind| Some((kind, made.as_ref().ok()?.file(kind)));
-        let files = Kind::ALL.into_iter().filter_map(file).collect();
+        let kinds = Kind::ALL.into_iter().filter(|_| room == Room::Cut);
+        let files = kinds.filter_map(file).collect();
         self.bench.prepared = Some(Prepared { revision: self.revision, system, export, made, files });
-        if chosen_anew && self.follow_fit {
+        if chosen_anew && room == Room::Cut && self.follow_fit {
             self.refit();
         }
     }
@@ -284,9 +285,11 @@ impl Editor {
 
 pub(super) fn enter(editor: &mut Editor, room: Room) {
     let was = core::mem::replace(&mut editor.bench.room, room);
-    if was != room && editor.follow_fit {
+    if was != room {
         editor.prepare();
-        editor.refit();
+        if editor.follow_fit {
+            editor.refit();
+        }
     }
 }
 

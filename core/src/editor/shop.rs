@@ -8,7 +8,7 @@ pub use self::plies::{Item, Tick};
 use super::{Editor, Field, Readout, command, fields::Named};
 use crate::{
     edit::Edit,
-    units::{self, Unit, entry, entry_symbol, parse, show},
+    units::{Unit, entry, entry_symbol, parse, show},
     workshop::{
         FIGURES, Figure, INPUTS, Workshop,
         card::Card,
@@ -140,13 +140,7 @@ impl Editor {
     /// The order in which the bolts are tightened.
     #[must_use]
     pub fn tightening_words(&self) -> Vec<String> {
-        let inputs = self.design().workshop();
-        if inputs.press.force.is_some() {
-            return Vec::new();
-        }
-        let bolts = press::tightening_order(
-            usize::try_from(units::stored(inputs.press.bolts, Unit::Count)).unwrap_or(0),
-        );
+        let bolts = self.design().workshop().press.order();
         let words = |bolt: &press::Bolt| {
             let side = if bolt.left { "left" } else { "right" };
             format!("pair {} from the tail, {side}", bolt.pair)

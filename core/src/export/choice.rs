@@ -7,6 +7,7 @@ use crate::{
     paper::{self, Paper},
     projection::Projection,
     quantities::Quantity,
+    sheet::SheetPaper,
     template::{Cut, Guide, HoleKind, OPTIONS},
     units::{System, Unit, decimal_trimmed, parse, whole_nm},
 };
@@ -38,7 +39,7 @@ pub struct Length {
 }
 
 /// Every choice, in the order they are asked for.
-pub static CHOICES: [Choice; 8] = [
+pub static CHOICES: [Choice; 10] = [
     Choice {
         key: "part",
         label: "Part",
@@ -50,6 +51,7 @@ pub static CHOICES: [Choice; 8] = [
             (Part::SawLine.key(), "Saw line"),
             (Part::Offsets.key(), "Table of offsets"),
             (Part::MarkOut.key(), "Mark-out by compass"),
+            (Part::Sheet.key(), "Build sheet"),
         ],
         get: |e| e.part as usize,
         set: |e, i| pick(&mut e.part, &Part::ALL, i),
@@ -141,10 +143,32 @@ pub static CHOICES: [Choice; 8] = [
             e.take_own();
         },
     },
+    Choice {
+        key: "sheet-paper",
+        label: "Paper",
+        help: "What the build sheet is printed on.",
+        options: &[sheet_paper(0), sheet_paper(1)],
+        get: |e| e.sheet.paper as usize,
+        set: |e, i| pick(&mut e.sheet.paper, &[SheetPaper::A4, SheetPaper::Letter], i),
+    },
+    Choice {
+        key: "sheet-record",
+        label: "Record",
+        help: "What stands in the press-day record of the sheet: the last one of this design where there is one, or lines to write on.",
+        options: &[("last", "The last one kept"), ("blank", "Lines to write on")],
+        get: |e| usize::from(e.sheet.blank_record),
+        set: |e, i| e.sheet.blank_record = i > 0,
+    },
 ];
 
 /// What can be chosen behind the named papers.
 const SHEETS: [PaperFrom; 3] = [PaperFrom::Own, PaperFrom::OwnRoll, PaperFrom::OnePage];
+
+/// A paper of the build sheet as a word to choose.
+const fn sheet_paper(i: usize) -> (&'static str, &'static str) {
+    let (key, label, _) = SheetPaper::NAMED[i];
+    (key, label)
+}
 
 /// A named paper as a word to choose.
 const fn paper(i: usize) -> (&'static str, &'static str) {
@@ -271,10 +295,12 @@ impl Export {
             "holes" => has_holes,
             "drill" => has_holes && template.holes == HoleKind::Holes || self.part == Part::SawLine,
             "saw-line" => is_template && template.cut != Cut::WindowOpening || self.part == Part::SawLine,
+            "paper" | "margin" => self.part != Part::Sheet,
             "paper-width" => matches!(self.paper_from, PaperFrom::Own | PaperFrom::OwnRoll),
             "paper-height" => self.paper_from == PaperFrom::Own,
             "overlap" => {
-                self.paper_from != PaperFrom::OnePage && !matches!(self.part, Part::Offsets | Part::MarkOut)
+                let on_one = matches!(self.part, Part::Offsets | Part::MarkOut | Part::Sheet);
+                self.paper_from != PaperFrom::OnePage && !on_one
             }
             "mark-out-tolerance" => self.part == Part::MarkOut,
             _ => true,

@@ -6,6 +6,7 @@ use crate::{
     design::Refusal,
     format::dxf::DxfError,
     paper::PaperError,
+    sheet::SheetError,
     template::TemplateError,
     units::{System, Words, error_with_words},
 };
@@ -34,6 +35,10 @@ pub enum ExportError {
     Paper(PaperError),
     /// The part has no table.
     NoTable,
+    /// The part is pages of words, which only paper holds.
+    OnlyPaper,
+    /// The build sheet does not fit on its pages.
+    Sheet(SheetError),
 }
 
 impl ExportError {
@@ -48,7 +53,7 @@ impl ExportError {
             Self::Dxf(error) => error.field(),
             Self::Paper(error) => error.field(),
             Self::MarkOut(_) => markout::TOLERANCE.key,
-            Self::NoTable => "part",
+            Self::NoTable | Self::OnlyPaper | Self::Sheet(_) => "part",
         }
     }
 }
@@ -69,6 +74,8 @@ impl Words for ExportError {
             Self::Dxf(error) => error.words(f, system),
             Self::MarkOut(error) => error.words(f, system),
             Self::Paper(error) => error.words(f, system),
+            Self::OnlyPaper => f.write_str("the build sheet is pages of words: take it as PDF"),
+            Self::Sheet(error) => write!(f, "{error}"),
             Self::NoTable => f.write_str("this part has no table: choose the offsets or the mark-out"),
         }
     }
@@ -97,6 +104,12 @@ impl From<DxfError> for ExportError {
 impl From<MarkOutError> for ExportError {
     fn from(error: MarkOutError) -> Self {
         Self::MarkOut(error)
+    }
+}
+
+impl From<SheetError> for ExportError {
+    fn from(error: SheetError) -> Self {
+        Self::Sheet(error)
     }
 }
 

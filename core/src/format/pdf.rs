@@ -14,7 +14,8 @@ mod file;
 mod frame;
 mod ink;
 mod joins;
-mod letters;
+mod leaf;
+pub(crate) mod letters;
 mod map;
 mod picture;
 mod table;
@@ -24,8 +25,11 @@ mod tests;
 use self::{content::Content, file::File, ink::Ink, letters::Letters};
 pub use self::{picture::Picture, table::Column};
 use super::drawing::Drawing;
-use crate::paper::{self, PaperError, PaperOptions, Tiling};
-use kurbo::Size;
+use crate::{
+    leaf::Leaf,
+    paper::{self, PaperError, PaperOptions, Tiling},
+};
+use kurbo::{Rect, Size};
 
 /// What every page says beside what it shows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -171,6 +175,12 @@ impl<'a> Document<'a> {
             self.file.page(page, &content, &self.pictures);
         }
         Ok(())
+    }
+
+    /// Adds a leaf as a page; touching it within `link` opens an address.
+    pub fn leaf(&mut self, page: &Leaf, link: Option<(Rect, &str)>) {
+        let link = link.map_or_else(String::new, |(area, address)| leaf::link(page, area, address));
+        self.file.page_with(page.size, &leaf::content(page), "", &link);
     }
 
     /// How many pages it has so far.

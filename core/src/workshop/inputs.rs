@@ -5,8 +5,16 @@
 
 pub mod table;
 
-use super::{assembly::Clock, glue::Basis, press::Thread};
-use crate::{layup::Layup, quantities::Quantity};
+use super::{
+    assembly::Clock,
+    glue::Basis,
+    press::{Bolt, Thread, tightening_order},
+};
+use crate::{
+    layup::Layup,
+    quantities::Quantity,
+    units::{self, Unit},
+};
 
 /// All of it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -179,6 +187,15 @@ pub struct Run {
 
 /// Standard gravity, m/s² (ISO 80000-3, by definition).
 const GRAVITY: f64 = 9.806_65;
+
+impl Press {
+    /// The bolts in the order they are tightened; none where the force is known directly.
+    #[must_use]
+    pub fn order(&self) -> Vec<Bolt> {
+        let bolts = usize::try_from(units::stored(self.bolts, Unit::Count)).unwrap_or(0);
+        if self.force.is_some() { Vec::new() } else { tightening_order(bolts) }
+    }
+}
 
 impl Ride {
     /// The load, N: the rider's weight times the landing factor.

@@ -11,6 +11,8 @@ pub(crate) struct Page {
     pub(crate) width: f64,
     pub(crate) height: f64,
     pub(crate) strokes: Vec<Stroke>,
+    /// Insides of paths.
+    pub(crate) fills: Vec<BezPath>,
     pub(crate) words: Vec<Words>,
 }
 
@@ -68,7 +70,7 @@ fn page(document: &Document, id: ObjectId) -> Page {
         form: String::new(),
     };
     let resources = dictionary.get_deref(b"Resources", document).and_then(Object::as_dict).unwrap();
-    let mut page = Page { width, height, strokes: Vec::new(), words: Vec::new() };
+    let mut page = Page { width, height, strokes: Vec::new(), fills: Vec::new(), words: Vec::new() };
     page.run(document, resources, &document.get_page_content(id), state);
     page
 }
@@ -111,6 +113,7 @@ impl Page {
                     let width = width * place.determinant().abs().sqrt();
                     self.strokes.push(Stroke { path: drawn, clip, form, colour, width, place });
                 }
+                "f" => self.fills.push(state.place * core::mem::take(&mut path)),
                 "RG" | "G" => {
                     state.colour = n.iter().map(f64::to_string).collect::<Vec<_>>().join(" ");
                 }

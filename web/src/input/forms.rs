@@ -118,6 +118,10 @@ fn run(command: Command) {
         Command::ExportDxf => files::export(Kind::Dxf),
         Command::ExportPdf => files::export(Kind::Pdf),
         Command::ExportCsv => files::export(Kind::Csv),
+        Command::ExportSheet => files::export_sheet(),
+        Command::PrintSheet => {
+            let _ = dom::window().print();
+        }
         Command::KeepCopy => {
             app::with(|app| {
                 app.keeper.begin(true, Object::default());

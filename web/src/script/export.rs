@@ -4,13 +4,13 @@ use super::refusal;
 use halfbreadth_core::{
     design::Design,
     export::{Choice, Export, ExportError, Kind, Length, Part},
-    units::System,
+    units::{Denominator, System},
 };
 use js_sys::{Array, Object, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// Options with the keys of what they choose.
-const OPTIONS: [(&str, &str); 17] = [
+const OPTIONS: [(&str, &str); 18] = [
     ("part", "part"),
     ("projection", "projection"),
     ("cut", "cut"),
@@ -28,15 +28,18 @@ const OPTIONS: [(&str, &str); 17] = [
     ("paperHeight", "paper-height"),
     ("margin", "margin"),
     ("overlap", "overlap"),
+    ("record", "sheet-record"),
 ];
+/// The paper of the build sheet goes by the same name as that of the rest.
+const SHEET_PAPER: &str = "sheet-paper";
 /// The one option for two accuracies: of a mark-out, else of curves.
 const TOLERANCE: &str = "tolerance";
 const TOLERANCES: [&str; 2] = ["mark-out-tolerance", "export-tolerance"];
 
 /// The file: a text, or bytes where it is none.
 pub(super) fn file(design: &Design, kind: Kind, options: &JsValue) -> Result<JsValue, JsValue> {
-    let export = read(options, kind)?;
-    let made = export.make(design, System::default());
+    let (export, system) = read(options, kind)?;
+    let made = export.make(design, system);
     let file = made.and_then(|made| made.file(kind)).map_err(|error| thrown(&error))?;
     if kind == Kind::Pdf {
         return Ok(Uint8Array::from(file.bytes.as_slice()).into());
@@ -44,13 +47,13 @@ pub(super) fn file(design: &Design, kind: Kind, options: &JsValue) -> Result<JsV
     Ok(String::from_utf8_lossy(&file.bytes).as_ref().into())
 }
 
-fn read(options: &JsValue, kind: Kind) -> Result<Export, JsValue> {
-    let mut export = Export::default();
+fn read(options: &JsValue, kind: Kind) -> Result<(Export, System), JsValue> {
+    let (mut export, mut system) = (Export::default(), System::default());
     if kind == Kind::Csv {
         export.part = Part::Offsets;
     }
     if options.is_undefined() || options.is_null() {
-        return Ok(export);
+        return Ok((export, system));
     }
     let object = options.dyn_ref::<Object>().filter(|_| options.is_object() && !Array::is_array(options));
     let object = object.ok_or_else(|| refusal("options", "give the options as a plain object"))?;
@@ -67,9 +70,18 @@ fn read(options: &JsValue, kind: Kind) -> Result<Export, JsValue> {
         }
         choose(&mut export, "guide", "guide", &"bearing".into())?;
     }
+    let is_sheet = given
+        .iter()
+        .any(|(name, value)| name == "part" && value.as_string().as_deref() == Some(Part::Sheet.key()));
     for (name, value) in &given {
         match name.as_str() {
             TOLERANCE => {}
+            "units" => system = units(&text(name, value)?)?,
+            "link" => {
+                let link = text(name, value)?;
+                export.sheet.address = link.split('#').next().unwrap_or_default().to_owned();
+            }
+            "paper" if is_sheet => choose(&mut export, name, SHEET_PAPER, value)?,
             "date" => export.template.date = text(name, value)?,
             "version" => export.template.version = text(name, value)?,
             _ => {
@@ -83,7 +95,15 @@ fn read(options: &JsValue, kind: Kind) -> Result<Export, JsValue> {
         let key = TOLERANCES[usize::from(export.part != Part::MarkOut)];
         choose(&mut export, TOLERANCE, key, value)?;
     }
-    Ok(export)
+    Ok((export, system))
+}
+
+fn units(word: &str) -> Result<System, JsValue> {
+    match word {
+        "mm" => Ok(System::Millimetres),
+        "in" => Ok(System::Inches { denominator: Denominator::default() }),
+        _ => Err(refusal("units", "give the units as mm or in")),
+    }
 }
 
 fn choose(export: &mut Export, name: &str, key: &str, value: &JsValue) -> Result<(), JsValue> {
@@ -105,6 +125,7 @@ fn text(name: &str, value: &JsValue) -> Result<String, JsValue> {
 /// The refusal under the name of the option at fault.
 fn thrown(error: &ExportError) -> JsValue {
     let key = error.field();
+    let key = if key == SHEET_PAPER { "paper" } else { key };
     let name = OPTIONS.iter().find(|option| option.1 == key).map_or(key, |option| option.0);
     let name = if TOLERANCES.contains(&key) { TOLERANCE } else { name };
     refusal(name, &error.to_string())

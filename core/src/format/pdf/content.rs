@@ -7,6 +7,7 @@ use super::{
 };
 use crate::{
     format::drawing::Colour,
+    leaf::Face,
     units::{self, POINTS_PER_MM},
 };
 use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
@@ -79,7 +80,7 @@ impl Content {
 
     /// The colour of lines and words, as the other formats have it.
     pub(super) fn colour(&mut self, colour: Colour) {
-        let rgb = match colour {
+        self.rgb(match colour {
             Colour::Black => [0.0, 0.0, 0.0],
             Colour::Red => [1.0, 0.0, 0.0],
             Colour::Green => [0.0, 1.0, 0.0],
@@ -87,7 +88,11 @@ impl Content {
             Colour::Magenta => [1.0, 0.0, 1.0],
             Colour::Cyan => [0.0, 1.0, 1.0],
             Colour::Grey => [0.5, 0.5, 0.5],
-        };
+        });
+    }
+
+    /// Red, green and blue of lines and words, each from 0 to 1.
+    pub(super) fn rgb(&mut self, rgb: [f64; 3]) {
         self.put(&rgb, "RG");
         self.put(&rgb, "rg");
     }
@@ -120,6 +125,17 @@ impl Content {
     }
 
     pub(super) fn path(&mut self, path: &BezPath) {
+        self.trace(path);
+        self.put(&[], "S");
+    }
+
+    /// The inside of a path, by its winding.
+    pub(super) fn inside(&mut self, path: &BezPath) {
+        self.trace(path);
+        self.put(&[], "f");
+    }
+
+    fn trace(&mut self, path: &BezPath) {
         let mut last = Point::ORIGIN;
         for element in path.elements() {
             match element {
@@ -134,7 +150,6 @@ impl Content {
             }
             last = element.end_point().unwrap_or(last);
         }
-        self.put(&[], "S");
     }
 
     /// A line of words from the left end of its baseline; `size` in mm is that of the font. A picture in front of them is
@@ -148,15 +163,22 @@ impl Content {
             self.show("N");
             self.put(&[], "Q");
         }
+        self.words_in(Face::Plain, Point::new(at.x + picture, at.y), size, runs, &letters.text);
+    }
+
+    /// Plain text in a face.
+    pub(super) fn words_in(&mut self, face: Face, at: Point, size: f64, runs: Runs, text: &[u8]) {
         let turn = match runs {
             Runs::Level => [1.0, 0.0, 0.0, 1.0],
             Runs::Upright => [0.0, 1.0, -1.0, 0.0],
         };
-        self.0.push_str("BT /F ");
+        self.0.push_str("BT /");
+        self.0.push_str(face.font());
+        self.0.push(' ');
         self.put(&[size], "Tf");
         self.put(&turn, "");
-        self.put(&[at.x + picture, at.y], "Tm");
-        self.0.push_str(&hexadecimal(letters.text.iter().copied()));
+        self.put(&[at.x, at.y], "Tm");
+        self.0.push_str(&hexadecimal(text.iter().copied()));
         self.0.push_str(" Tj ET\n");
     }
 

@@ -15,18 +15,26 @@ pub(super) struct File {
 // The objects that every file has.
 const CATALOG: usize = 1;
 const PAGES: usize = 2;
-const FONT: usize = 3;
-const INFO: usize = 4;
+const INFO: usize = 3;
+/// The base fonts by their names on a page.
+const FONTS: [(&str, usize, &str); 3] =
+    [("F", 4, "Helvetica"), ("B", 5, "Helvetica-Bold"), ("S", 6, "Times-Roman")];
+const LAST: usize = 6;
 
 impl File {
     pub(super) fn new() -> Self {
         // Bytes above 127 in the second line tell programs that carry the file that it is not text.
         let bytes = b"%PDF-1.7\n%\xE2\xE3\xCF\xD3\n".to_vec();
-        Self { bytes, offsets: vec![0; INFO], pages: Vec::new() }
+        Self { bytes, offsets: vec![0; LAST], pages: Vec::new() }
     }
 
     /// Adds a page of that size in mm; `forms` are the names and objects of the forms it shows.
     pub(super) fn page(&mut self, size: Size, content: &Content, forms: &str) {
+        self.page_with(size, content, forms, "");
+    }
+
+    /// The same with further entries of the page.
+    pub(super) fn page_with(&mut self, size: Size, content: &Content, forms: &str, entries: &str) {
         let content = self.stream("", content);
         let media_box = media_box(size);
         let page = self.next();
@@ -34,7 +42,8 @@ impl File {
             page,
             &format!(
                 "<</Type/Page/Parent {PAGES} 0 R/MediaBox{media_box}\
-                 /Resources<</Font<</F {FONT} 0 R>>/XObject<<{forms}>>>>/Contents {content} 0 R>>"
+                 /Resources<</Font<<{}>>/XObject<<{forms}>>>>/Contents {content} 0 R{entries}>>",
+                fonts()
             ),
         );
         self.pages.push(page);
@@ -51,8 +60,8 @@ impl File {
         let Rect { x0, y0, x1, y1 } = extent;
         let bounds = [x0, y0, x1, y1].map(number).join(" ");
         let kind = format!(
-            "/Type/XObject/Subtype/Form/BBox[{bounds}]\
-             /Resources<</Font<</F {FONT} 0 R>>/XObject<<{pictures}>>>>"
+            "/Type/XObject/Subtype/Form/BBox[{bounds}]/Resources<</Font<<{}>>/XObject<<{pictures}>>>>",
+            fonts()
         );
         self.stream(&kind, content)
     }
@@ -68,7 +77,10 @@ impl File {
         );
         let pages: Vec<String> = self.pages.iter().map(|page| format!("{page} 0 R")).collect();
         self.object(PAGES, &format!("<</Type/Pages/Count {}/Kids[{}]>>", pages.len(), pages.join(" ")));
-        self.object(FONT, "<</Type/Font/Subtype/Type1/BaseFont/Helvetica/Encoding/WinAnsiEncoding>>");
+        for (_, number, face) in FONTS {
+            let font = format!("<</Type/Font/Subtype/Type1/BaseFont/{face}/Encoding/WinAnsiEncoding>>");
+            self.object(number, &font);
+        }
         let title = if name.is_empty() { about } else { name };
         let (title, about) = (utf_16(title), utf_16(about));
         self.object(
@@ -127,6 +139,11 @@ impl File {
         }
         self.bytes.extend_from_slice(b"\nendobj\n");
     }
+}
+
+/// What a page says of its fonts.
+fn fonts() -> String {
+    FONTS.map(|(name, number, _)| format!("/{name} {number} 0 R")).concat()
 }
 
 /// A text of any letters: the mark of UTF-16 and its big-endian bytes, in hexadecimal digits, which need no escapes.

@@ -1,0 +1,93 @@
+//! The second page: all that is done at the bench, in the order of the work.
+
+use super::{
+    Desk, GAP, MARGIN,
+    cautions::CAUTIONS,
+    column::{Column, LEADING, SMALL, TEXT},
+    laying::laying,
+    record,
+    shape::GUTTER,
+    sources::Sources,
+    stacked,
+    work::columns,
+};
+use crate::leaf::{Leaf, Style, Tone, wrapped};
+use kurbo::{Point, Size};
+
+/// The page; `None` where it does not hold all in letters of that scale.
+pub(super) fn page(desk: &Desk<'_>, size: Size, scale: f64) -> Option<Leaf> {
+    let width = size.width - 2.0 * MARGIN;
+    let mut sources = Sources::default();
+    let above =
+        [head(desk, width, scale), laying(desk, width, scale), columns(desk, &mut sources, width, scale)];
+    let below = small_print(desk, &sources, width, scale);
+    let taken: f64 = above.iter().chain([&below]).map(|part| part.size.height + GAP).sum();
+    let rest = size.height - 2.0 * MARGIN - taken;
+    let record = record::record(desk, width, scale, rest);
+    if record.size.height > rest {
+        return None;
+    }
+    let mut page = Leaf::new(size);
+    let mut y = MARGIN;
+    for part in above {
+        stacked(&mut page, &mut y, part);
+    }
+    stacked(&mut page, &mut y, record);
+    page.place(below.clone(), Point::new(MARGIN, size.height - MARGIN - below.size.height));
+    Some(page)
+}
+
+fn head(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
+    let mut column = Column::new(width, scale);
+    let version = desk.version();
+    let dot = if version.is_empty() { "" } else { ". " };
+    let words = ["Build sheet, page 2 of 2: the bench", dot, &version].concat();
+    let plain = Style::plain(TEXT * scale);
+    let plain = plain.within(0.6 * width, &words);
+    let name = Style::serif(6.0 * scale).within(width - plain.length(&words) - GUTTER, desk.name());
+    column.y += 4.6 * scale;
+    column.leaf.words(Point::new(0.0, column.y), name, desk.name());
+    column.leaf.words_to(Point::new(width, column.y), plain, &words);
+    column.gap(1.6);
+    column.leaf.line((0.0, column.y), (width, column.y), 0.5, Tone::Ink);
+    column.finish()
+}
+
+/// Cautions, sources, and the link in letters.
+fn small_print(desk: &Desk<'_>, sources: &Sources, width: f64, scale: f64) -> Leaf {
+    let mut column = Column::new(width, scale);
+    let style = Style::plain(SMALL * scale);
+    column.heading("Cautions");
+    let strong = Style::bold(SMALL * scale);
+    let tab = CAUTIONS.iter().map(|(heading, _)| strong.length(heading)).fold(0.0, f64::max) + 3.0 * scale;
+    for (heading, text) in CAUTIONS {
+        let first = column.y + strong.size * (LEADING - 0.3);
+        column.leaf.words(Point::new(0.0, first), strong, heading);
+        for line in wrapped(text, style, width - tab) {
+            column.y += style.size * LEADING;
+            column.leaf.words(Point::new(tab, column.y - 0.3 * style.size), style, &line);
+        }
+    }
+    column.gap(1.2);
+    let fine = Style::plain(0.86 * SMALL * scale);
+    column.paragraph(fine, &sources.text());
+    column.paragraph(fine, &link(desk.input.link));
+    column.finish()
+}
+
+/// Most letters of a link that anyone types from paper.
+const LONGEST_LINK: usize = 400;
+
+fn link(link: &str) -> String {
+    let count = link.chars().count();
+    if count > LONGEST_LINK {
+        let count = count.to_string();
+        return [
+            "The link to this deck has ",
+            &count,
+            " characters: take it from the code on page 1, or the page.",
+        ]
+        .concat();
+    }
+    ["Opens at ", link].concat()
+}
