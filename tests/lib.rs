@@ -4,4 +4,5 @@
 pub mod dense;
 pub mod draw;
 pub mod kept;
+pub mod photos;
 pub mod random;

@@ -6,7 +6,7 @@ pub mod batten;
 pub mod fair;
 pub mod family;
 pub mod fit;
-mod least_squares;
+pub(crate) mod least_squares;
 pub(crate) mod length;
 mod moments;
 mod shape;

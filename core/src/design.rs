@@ -1,5 +1,7 @@
 //! The design: the one value a maker owns. Everything on screen, in a file or on paper is derived from it.
 
+mod bench;
+
 use crate::{
     datum::Datum,
     dimension::{self, Lock, Unmet},
@@ -9,6 +11,7 @@ use crate::{
     quantities::{self, Quantity},
     text,
     units::{self, System, Words, error_with_words},
+    workshop::{Inputs, record::Record},
 };
 use core::fmt;
 use std::sync::Arc;
@@ -23,6 +26,8 @@ pub struct Design {
     notes: String,
     shape: Arc<Shape>,
     locks: Vec<Lock>,
+    workshop: Arc<Inputs>,
+    records: Vec<Record>,
     versions: Vec<Version>,
 }
 
@@ -125,6 +130,8 @@ impl Design {
             notes: text::lines("notes", notes, Self::LONGEST_NOTES)?,
             shape: Arc::new(shape.checked()?),
             locks: Vec::new(),
+            workshop: Arc::default(),
+            records: Vec::new(),
             versions,
         })
     }
@@ -178,13 +185,16 @@ impl Design {
         &self.versions
     }
 
-    /// The part a link carries: name and shape, no notes, no locks, no versions, and no sweeps that are not laid.
+    /// The part a link carries: name, shape and the workshop's numbers without prices; no notes, no locks, no records, no
+    /// versions, and no sweeps that are not laid.
     #[must_use]
     pub fn shared(&self) -> Self {
         let outline = self.shape.outline.with_used_sweeps();
         Self {
             notes: String::new(),
             locks: Vec::new(),
+            workshop: Arc::new(self.workshop.without_prices()),
+            records: Vec::new(),
             versions: Vec::new(),
             shape: Arc::new(Shape { outline, ..Shape::clone(&self.shape) }),
             name: self.name.clone(),

@@ -7,9 +7,11 @@ pub use self::sweep::SweepEdit;
 use crate::{
     design::{Design, Refusal, Shape},
     dimension::{self, Lock, Unmet},
+    layup::{Layup, Ply},
     measure::Measured,
     outline::{self, Outline, Span, SpanEnd, twin_of},
     quantities,
+    workshop::{Inputs, card::Card, glue::Basis, inputs::table, record::Record},
 };
 use kurbo::Point;
 
@@ -75,6 +77,8 @@ pub enum Edit {
         /// How far off the edge the stroke may begin and end, mm.
         reach: f64,
     },
+    /// Takes another half outline, as brought in from outside; the sweeps kept so far stay.
+    Bring(Outline),
     /// Fairs the stretch between two nodes.
     Fair {
         /// One end of the stretch.
@@ -109,6 +113,28 @@ pub enum Edit {
         /// Keep it, or let it go.
         locked: bool,
     },
+    /// Tells the workshop a number of its table, in its unit inside the core.
+    Tell {
+        /// Its key.
+        key: &'static str,
+        /// Its new value; `None` leaves it empty, where it may be.
+        value: Option<f64>,
+    },
+    /// Tells the workshop what is no number of its table: a choice, a name.
+    Choose(Box<Inputs>),
+    /// Lays up other plies, top face first.
+    LayUp(Vec<Ply>),
+    /// Sets the glue by the rate of its data sheet.
+    Spread {
+        /// The rate, g/mm².
+        rate: f64,
+        /// What it means.
+        basis: Basis,
+    },
+    /// Takes another mould: its size, kicks, concave and drill guides.
+    TakeCard(Box<Card>),
+    /// Writes the press-day records.
+    Note(Vec<Record>),
     /// Keeps the present shape as a version.
     KeepVersion {
         /// What to call it.
@@ -149,6 +175,10 @@ impl Design {
     /// The [`Refusal`] of what the edit would make, or of an edit that names something the design does not have. The
     /// design itself never changes.
     pub fn apply(&self, edit: &Edit) -> Result<Self, Refusal> {
+        self.edited(edit)?.on_the_card_of(self)
+    }
+
+    fn edited(&self, edit: &Edit) -> Result<Self, Refusal> {
         match edit {
             Edit::Rename(name) => self.renamed(name),
             Edit::Annotate(notes) => self.annotated(notes),
@@ -160,6 +190,25 @@ impl Design {
                 self.with_version_changed(*version, &|kept| kept.note.clone_from(note))
             }
             Edit::GoBackTo { version } => self.gone_back_to(*version),
+            Edit::Tell { key, value } => {
+                let input = table::find(key).ok_or(Refusal::NoSuch("input"))?;
+                let mut inputs = self.workshop().clone();
+                (input.set)(&mut inputs, *value);
+                self.with_workshop(inputs)
+            }
+            Edit::Choose(inputs) => self.with_workshop(Inputs::clone(inputs)),
+            Edit::LayUp(plies) => {
+                let layup = Layup { plies: plies.clone(), ..self.shape().layup.clone() };
+                self.with_shape(Shape { layup, ..self.shape().clone() })
+            }
+            Edit::Spread { rate, basis } => {
+                let mut inputs = self.workshop().clone();
+                inputs.glue.basis = *basis;
+                let layup = Layup { spread: basis.per_line(*rate), ..self.shape().layup.clone() };
+                self.with_shape(Shape { layup, ..self.shape().clone() })?.with_workshop(inputs)
+            }
+            Edit::TakeCard(card) => self.with_card(card),
+            Edit::Note(records) => self.with_records(records.clone()),
             Edit::Dimension { key, value } => {
                 let unmet = |unmet| Refusal::Unmet(Box::new(unmet));
                 if let Some(dimension) = dimension::find(key) {
@@ -284,6 +333,7 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
             let (faired, _) = outline.faired(from.min(to), from.max(to), bound).map_err(Refusal::Outline)?;
             Ok(faired)
         }
+        Edit::Bring(ref brought) => Ok(Outline { sweeps: outline.sweeps.clone(), ..brought.clone() }),
         Edit::Sweep(ref edit) => edit.made_on(outline),
         Edit::SetTwin(true) => twin_of(outline).ok_or(Refusal::Impossible(
             "the edge crosses the middle of the deck more than once, so it has no nose half to mirror",

@@ -11,7 +11,9 @@ mod gesture;
 mod handles;
 mod ink;
 mod intent;
+mod pressed;
 mod readout;
+mod shop;
 mod snap;
 mod sweeps;
 mod target;
@@ -25,13 +27,15 @@ pub use self::{
     gesture::Limit,
     handles::{HandleView, Slider},
     intent::{Direction, Intent},
+    pressed::{PressedIntent, PressedView},
     readout::{Readout, inside, outside},
+    shop::{Item, ShopIntent, Tick},
     snap::{Rule, Snapped},
     sweeps::{SweepIntent, SweepSize, SweepView},
     target::{Copy, Grip, Target},
     versions::{Difference, VersionView},
 };
-use self::{cut::Bench, fields::Typed, gesture::Gesture, sweeps::Laying, versions::Behind};
+use self::{cut::Bench, fields::Typed, gesture::Gesture, pressed::Pressed, sweeps::Laying, versions::Behind};
 use crate::{
     check::{self, Problem},
     design::{Design, Refusal},
@@ -63,6 +67,7 @@ pub struct Editor {
     measured: Measured,
     revision: u64,
     bench: Bench,
+    pressed: Pressed,
 }
 
 /// How the maker likes things shown; kept by the browser, not in designs.
@@ -80,6 +85,10 @@ pub struct Settings {
     pub fairing_bound: f64,
     /// Whether the drawing is locked against stray sleeves: no drag or key changes it.
     pub locked: bool,
+    /// Whether everything is black on white and large, for a bright workshop.
+    pub workshop: bool,
+    /// Whether the first steps have been shown.
+    pub guided: bool,
     /// CSS pixels that a real millimetre takes on this screen, where it has been calibrated.
     pub px_per_mm: Option<f64>,
 }
@@ -108,6 +117,8 @@ impl Default for Settings {
             fine: false,
             snap: false,
             fairing_bound: 0.5,
+            workshop: false,
+            guided: false,
             locked: false,
             px_per_mm: None,
         }
@@ -138,6 +149,7 @@ impl Editor {
             measured,
             revision: 0,
             bench: Bench::default(),
+            pressed: Pressed::default(),
         };
         editor.fit();
         editor
@@ -252,6 +264,8 @@ impl Editor {
             stretch: self.stretch(),
             laying: self.laying.and_then(|laying| laying.first),
             behind: self.behind.as_ref().map(|behind| &behind.measured.half),
+            room: self.bench.room,
+            inputs: self.design().workshop(),
             cut: self.made(),
         })
     }
@@ -260,7 +274,8 @@ impl Editor {
     pub fn open(&mut self, history: History) {
         let next = self.revision + 1;
         let bench = core::mem::take(&mut self.bench);
-        *self = Self { bench, ..Self::new(history, self.settings, self.view.size).resumed_at(next) };
+        let pressed = self.pressed;
+        *self = Self { bench, pressed, ..Self::new(history, self.settings, self.view.size).resumed_at(next) };
         self.prepare();
         self.fit();
     }

@@ -18,6 +18,9 @@ use crate::outline::{Joint, Outline, Span};
 /// The largest count of grains read from outside: 10 m. The handles of the longest deck stay below half of it.
 const MOST_GRAINS: i64 = 10_000_000_000;
 
+/// The same for what is no part of a shape: masses, forces, times. 10 t, 10 MN.
+const MOST_OF_A_NUMBER: i64 = 1000 * MOST_GRAINS;
+
 /// The first smooth node that stores no tangent and has none given either: by its tip, by the mirror amidships, or by a
 /// straight span or a laid sweep beside it.
 fn leaderless(outline: &Outline) -> Option<usize> {

@@ -1,5 +1,7 @@
 //! The layup: the plies, the blank they are cut to, and the glue between them.
 
+use crate::workshop::species::{SPECIES, Species};
+
 /// Which way a ply's grain runs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Grain {
@@ -16,6 +18,8 @@ pub struct Ply {
     pub thickness: f64,
     /// Direction of the grain.
     pub grain: Grain,
+    /// The wood; stored by its key.
+    pub species: &'static Species,
 }
 
 /// The stack from the top face down, its blank and its glue.
@@ -34,12 +38,12 @@ pub struct Layup {
 }
 
 impl Default for Layup {
-    /// Seven plies L L X L X L L of 1.5 mm (common practice).
+    /// Seven plies L L X L X L L of sugar maple, 1.5 mm each (common practice).
     fn default() -> Self {
         use Grain::{Across, Along};
         Self {
             plies: [Along, Along, Across, Along, Across, Along, Along]
-                .map(|grain| Ply { thickness: 1.5, grain })
+                .map(|grain| Ply { thickness: 1.5, grain, species: &SPECIES[0] })
                 .to_vec(),
             blank_length: 838.2,
             blank_width: 241.3,

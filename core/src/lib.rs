@@ -32,6 +32,8 @@
 #![cfg_attr(test, expect(clippy::float_cmp, reason = "tests state exact values"))]
 
 pub mod arcs;
+pub mod capture;
+pub mod cautions;
 pub mod check;
 pub mod compare;
 pub mod curve;
@@ -55,11 +57,13 @@ pub mod quantities;
 pub mod real;
 mod roots;
 pub mod scene;
+pub mod solid;
 pub mod template;
 mod text;
 pub mod tolerance;
 pub mod units;
 pub mod view;
+pub mod words;
 pub mod workshop;
 
 pub use text::file_stem;

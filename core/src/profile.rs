@@ -127,6 +127,17 @@ impl Profile {
         ((flat + radius * sin).copysign(y), radius * (1.0 - cos))
     }
 
+    /// Slope of the cross-section of [`Profile::across`] at the same place, radians, positive where it rises with `y`.
+    #[must_use]
+    pub fn lean(&self, datum: &Datum, x: f64, y: f64) -> f64 {
+        let depth = self.concave_at(datum, x);
+        let (flat, m) = (self.flat_strip / 2.0, (self.concave_width - self.flat_strip) / 2.0);
+        if depth <= 0.0 || y.abs() <= flat {
+            return 0.0;
+        }
+        ((y.abs() - flat) * 2.0 * depth / (m * m + depth * depth)).copysign(y)
+    }
+
     /// The kick at station `x`, and which way is outward there: +1 toward the nose, −1 toward the tail.
     fn kick_of(&self, x: f64) -> (&Kick, f64) {
         if x < 0.0 { (&self.tail, -1.0) } else { (&self.nose, 1.0) }

@@ -8,8 +8,9 @@ mod cut;
 mod dimensions;
 mod figures;
 mod labels;
-mod pen;
+pub(crate) mod pen;
 mod rulers;
+mod shop;
 mod side;
 mod sweeps;
 
@@ -17,12 +18,13 @@ use self::pen::Pen;
 pub use self::pen::{Anchor, Item, Mark, Role, Scene};
 use crate::{
     design::Shape,
-    editor::{Copy, Limit, Snapped, Target},
+    editor::{self, Copy, Limit, Snapped, Target},
     export::Made,
     measure::Measured,
     outline::Half,
     units::System,
     view::{Margins, View},
+    workshop::Inputs,
 };
 use kurbo::{Point, Rect, Size};
 
@@ -53,6 +55,10 @@ pub struct SceneInput<'a> {
     pub laying: Option<Point>,
     /// The edge of the version behind.
     pub behind: Option<&'a Half>,
+    /// The room of the page, which gives the board its role.
+    pub room: editor::Room,
+    /// What the workshop is told.
+    pub inputs: &'a Inputs,
     /// What is exported, where the board is shown in that role.
     pub cut: Option<&'a Made>,
 }
@@ -74,7 +80,9 @@ pub fn draw(input: &SceneInput<'_>) -> Scene {
     if let Some(made) = input.cut {
         cut::draw(&mut pen, input, made);
     } else {
+        shop::under(&mut pen, input);
         board::draw(&mut pen, input);
+        shop::over(&mut pen, input);
         sweeps::draw(&mut pen, input);
         figures::draw(&mut pen, input, room);
     }

@@ -167,6 +167,11 @@ pub fn stored(value: f64, unit: Unit) -> i64 {
     number::whole(value * unit.row().grains)
 }
 
+/// A value rounded to a whole number of grains of its kind; 0 for NaN.
+pub fn whole(value: f64, unit: Unit) -> f64 {
+    from_stored(stored(value, unit), unit)
+}
+
 /// The value of a whole number of grains: the inverse of [`stored`] for every |`grains`| up to 1e15, in angles up to 1e14.
 pub fn from_stored(grains: i64, unit: Unit) -> f64 {
     let value = grains as f64 / unit.row().grains;

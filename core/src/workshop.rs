@@ -5,8 +5,10 @@
 //! falls. Estimates are called so in the table, and no figure certifies a rider's mass.
 
 pub mod assembly;
+pub mod bench;
 pub mod bend;
 pub mod blank;
+pub mod card;
 pub mod drilling;
 mod fault;
 pub mod figures;
@@ -18,6 +20,7 @@ pub mod moisture;
 pub mod order;
 pub mod plywood;
 pub mod press;
+pub mod record;
 pub mod run;
 pub mod section;
 pub mod species;
@@ -76,6 +79,8 @@ pub struct Workshop<'a> {
     pub tail: Option<Tip>,
     /// What the run needs.
     pub needs: Result<Needs, Fault>,
+    /// The deck that this one is compared with, under its own load; nobody is asked here.
+    pub against: Option<Flex>,
 }
 
 impl<'a> Workshop<'a> {
@@ -84,10 +89,9 @@ impl<'a> Workshop<'a> {
     pub fn of(shape: &'a Shape, measured: &'a Measured, inputs: &'a Inputs) -> Self {
         let Shape { layup, profile, .. } = shape;
         let Inputs { wood, glue, press, ride, .. } = inputs;
-        let layers = Layer::of_layup(layup, wood.species);
+        let layers = Layer::of_layup(layup);
         let laminate = Laminate::of(&layers);
-        let built = layup.wood_thickness() + layup.glue_lines() as f64 * wood.bond_line;
-        let thickness = wood.measured_thickness.unwrap_or(built);
+        let thickness = wood.thickness(layup);
         let slip = bend::slip(profile.nose.angle.max(profile.tail.angle), layup.wood_thickness());
         let margins = Margins::of(measured, layup, slip);
         let smallest = margins.smallest(measured);
@@ -108,18 +112,14 @@ impl<'a> Workshop<'a> {
             thickness,
             margins,
             coverage: Coverage::of(layup, measured.area, smallest, glue.density, glue.solids),
-            clock: Clock {
-                open: glue.open,
-                total: glue.total,
-                per_line: glue.per_line,
-                closing: glue.closing,
-            },
+            clock: glue.clock(),
             bolt_load,
             force,
             flex,
             nose: Tip::of(shape, &measured.nose, &profile.nose, ride, thickness),
             tail: Tip::of(shape, &measured.tail, &profile.tail, ride, thickness),
             needs: Needs::of(layup, inputs),
+            against: None,
             layers,
         }
     }
@@ -128,7 +128,7 @@ impl<'a> Workshop<'a> {
     #[must_use]
     pub fn faults(&self) -> Vec<Fault> {
         let Shape { layup, profile, .. } = self.shape;
-        let Inputs { wood, mould, press, finish, .. } = self.inputs;
+        let Inputs { mould, press, finish, .. } = self.inputs;
         let mut found = Vec::new();
         for input in INPUTS {
             let value = (input.get)(self.inputs);
@@ -139,7 +139,7 @@ impl<'a> Workshop<'a> {
         found.extend(laminate::balance(&self.layers));
         for (key, kick) in [("nose-bend-radius", &profile.nose), ("tail-bend-radius", &profile.tail)] {
             if kick.kicks() {
-                found.extend(bend::check(key, kick.radius, &self.layers, wood.species.rupture));
+                found.extend(bend::check(key, kick.radius, &self.layers));
             }
         }
         found.extend(self.margins.check());
@@ -188,7 +188,8 @@ impl<'a> Workshop<'a> {
     /// Mass of the wood inside the outline, g.
     #[must_use]
     pub fn wood_mass(&self) -> f64 {
-        self.measured.area * self.shape.layup.wood_thickness() * self.inputs.wood.species.density()
+        let plies = &self.shape.layup.plies;
+        self.measured.area * plies.iter().map(|ply| ply.thickness * ply.species.density()).sum::<f64>()
     }
 
     /// How far each rail stands out beyond the wheels where the deck is `width` mm wide.
@@ -200,7 +201,7 @@ impl<'a> Workshop<'a> {
     /// Moisture that the glue's water adds, a share.
     #[must_use]
     pub fn glue_water(&self) -> Option<f64> {
-        moisture::added_by_glue(&self.shape.layup, self.inputs.wood.species, self.inputs.glue.solids)
+        moisture::added_by_glue(&self.shape.layup, self.inputs.glue.solids)
     }
 
     /// The press as bolts.

@@ -5,7 +5,15 @@
 //! what they found; kurbo's routines leave out what kurbo has no routine for (compass, shoulders, rails, waists, plan).
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
-use halfbreadth_core::{demo, design::Design, edit::Edit, measure::Measured, outline::Half, tolerance};
+use halfbreadth_core::{
+    demo,
+    design::Design,
+    edit::Edit,
+    measure::Measured,
+    outline::Half,
+    tolerance,
+    workshop::{FIGURES, Workshop},
+};
 use kurbo::{
     BezPath, Line, ParamCurve, ParamCurveArclen, ParamCurveCurvature, ParamCurveExtrema, PathSeg, Point,
     Shape as _,
@@ -113,5 +121,19 @@ fn locked(criterion: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, recompute, locked);
+/// Every figure of the workshop beside every measure it starts from.
+fn workshop(criterion: &mut Criterion) {
+    let deck = demo::turnstone();
+    let measured = Measured::of(deck.shape());
+    let mut group = criterion.benchmark_group("workshop");
+    group.bench_function("measures", |b| b.iter(|| Measured::of(black_box(deck.shape()))));
+    group.bench_function("figures", |b| {
+        b.iter(|| {
+            let workshop = Workshop::of(black_box(deck.shape()), &measured, deck.workshop());
+            FIGURES.iter().filter_map(|figure| (figure.read)(&workshop).value).sum::<f64>()
+        });
+    });
+}
+
+criterion_group!(benches, recompute, locked, workshop);
 criterion_main!(benches);

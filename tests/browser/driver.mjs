@@ -10,9 +10,10 @@
 //     });
 
 import { after, test } from 'node:test';
-import { browser } from './chromium.mjs';
+import { browser } from './browser.mjs';
 import { Page } from './page.mjs';
 import { serveSite } from './server.mjs';
+import { Unsupported } from './webdriver.mjs';
 
 /** The windows every look is judged in, in CSS pixels. */
 export const sizes = {
@@ -33,7 +34,7 @@ after(async () => {
  * `options` are those of `open`. A failed scenario leaves a screenshot.
  */
 export function scenario(name, options, body) {
-  test(name, async () => {
+  test(name, async (context) => {
     const opened = [];
     let failure;
     try {
@@ -42,7 +43,12 @@ export function scenario(name, options, body) {
       failure = error;
       await Promise.all(opened.map((page, i) => page.screenshot(`failed ${name} ${i + 1}`).catch(() => {})));
     }
+    await Promise.all(opened.map((page) => page.report()));
     await Promise.all(opened.map((page) => page.close()));
+    if (failure instanceof Unsupported) {
+      context.skip(failure.message);
+      return;
+    }
     const errors = opened.flatMap((page) => page.errors);
     if (errors.length) {
       // What the page reports is often the cause of the failure, so it stands first.
@@ -57,11 +63,11 @@ export function scenario(name, options, body) {
 /**
  * Opens the page in a browser profile of its own, and waits until it is ready.
  * `fragment` is the link's part from '#' on; `width` and `height` are the window's, in CSS pixels; `scheme` is 'light'
- * or 'dark'; `touch` makes it a touch screen; `scale` is its device pixels for each CSS pixel.
+ * or 'dark'; `touch` makes it a touch screen; `scale` is its device pixels for each CSS pixel. `url` is another address of
+ * the page than the built site's. A `newcomer` is shown the first steps; all others have seen them.
  */
 async function open(opened, { fragment = '', ...options } = {}) {
-  site ??= serveSite();
-  const { url } = await site;
+  const url = options.url ?? (await (site ??= serveSite())).url;
   const { width, height } = { ...sizes.desktop, ...options };
   const context = await (await browser()).newContext({
     viewport: { width, height },
@@ -72,9 +78,26 @@ async function open(opened, { fragment = '', ...options } = {}) {
     timezoneId: 'UTC',
     permissions: ['clipboard-read', 'clipboard-write'],
   });
+  if (!options.newcomer) {
+    await context.addInitScript(() => {
+      try {
+        localStorage.getItem('halfbreadth.settings') ?? localStorage.setItem('halfbreadth.settings', 'guided');
+      } catch {
+        // An empty page has no storage.
+      }
+    });
+  }
+  return openIn(context, url, opened, fragment);
+}
+
+/** Opens the page in a window of a profile that may have others. */
+async function openIn(context, url, opened, fragment = '') {
   const inner = await context.newPage();
   const cdp = await context.newCDPSession(inner);
-  const page = new Page(inner, cdp, url, (more) => open(opened, more));
+  const page = new Page(inner, cdp, url, {
+    elsewhere: (more) => open(opened, more),
+    beside: (fragment) => openIn(context, url, opened, fragment),
+  });
   opened.push(page);
   await page.goto(fragment);
   return page;

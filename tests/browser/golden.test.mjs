@@ -44,6 +44,15 @@ for (const name of decks) {
       assert.ok(Object.is(measures[key], value), `${key}: ${measures[key]}, not ${value}`);
     }
   });
+
+  test(`the workshop's figures of ${name} are the golden ones, to the last bit`, async () => {
+    const figures = deck.workshop(JSON.parse(await kept(`golden/${name}.json`)));
+    const golden = JSON.parse(await kept(`golden/${name}.workshop.json`));
+    assert.deepEqual(Object.keys(figures), Object.keys(golden));
+    for (const [key, value] of Object.entries(golden)) {
+      assert.ok(Object.is(figures[key].value, value), `${key}: ${figures[key].value}, not ${value}`);
+    }
+  });
 }
 
 for (const { file, deck: name, kind, options } of JSON.parse(await kept('golden/exports.json'))) {

@@ -4,7 +4,7 @@ import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { chromium } from 'playwright-core';
 
-const flags = [
+export const flags = [
   '--no-sandbox', // the sandbox cannot start as root, and the only page opened is our own
   '--disable-gpu',
   '--disable-quic',
@@ -20,7 +20,7 @@ export function launch(more = []) {
 }
 
 /** The Chromium named in `CHROMIUM`, else the one on the path. */
-function executable() {
+export function executable() {
   if (process.env.CHROMIUM) {
     return process.env.CHROMIUM;
   }

@@ -2,8 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { createRequire } from 'node:module';
-import { mkdir, readFile } from 'node:fs/promises';
-import { fileURLToPath } from 'node:url';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { Part, place } from './part.mjs';
 import { Pointers } from './pointers.mjs';
 
@@ -15,16 +14,19 @@ export class Page {
   errors = [];
   /** Opens the page once more as another person would, in another browser: nothing is shared but the link. */
   elsewhere;
+  /** Opens the page once more in the same browser, in a window of its own. */
+  beside;
   #page;
   #cdp;
   #url;
   #pointers;
 
-  constructor(page, cdp, url, elsewhere) {
+  constructor(page, cdp, url, { elsewhere, beside }) {
     this.#page = page;
     this.#cdp = cdp;
     this.#url = url;
     this.elsewhere = elsewhere;
+    this.beside = beside;
     this.#pointers = new Pointers(page, cdp, () => this.frame());
     page.on('pageerror', (error) => this.errors.push(`exception: ${error.stack ?? error}`));
     page.on('console', (message) => {
@@ -53,10 +55,16 @@ export class Page {
     await this.ready();
   }
 
+  /** Does something after which the page loads itself anew, and waits until it has. */
+  async navigation(action) {
+    await Promise.all([this.#page.waitForEvent('load'), action()]);
+    await this.ready();
+  }
+
   /** Waits for the end of the start, or its failure: what the page reports then fails the scenario anyway. */
   async ready() {
     const ready = this.part('body[data-ready]');
-    await this.until(async () => this.errors.length > 0 || (await ready.count()) > 0, 'body[data-ready]', 15_000);
+    await this.until(async () => this.errors.length > 0 || (await ready.count()) > 0, 'body[data-ready]', 40_000);
   }
 
   /** The fragment of the address, from '#' on. */
@@ -91,6 +99,16 @@ export class Page {
       }
     }
     throw new Error(`waited ${timeout} ms in vain for: ${what}`);
+  }
+
+  /** Closes this window only. */
+  async closeWindow() {
+    await this.#page.close();
+  }
+
+  /** Gathers what went wrong where the browser does not tell of it by itself. */
+  async report() {
+    await this.#page.report?.();
   }
 
   async close() {
@@ -249,13 +267,16 @@ export class Page {
   /** Does something that downloads a file; resolves to its name and bytes. */
   async download(action) {
     const [download] = await Promise.all([this.#page.waitForEvent('download', { timeout: 10_000 }), action()]);
-    return { name: download.suggestedFilename(), bytes: await readFile(await download.path()) };
+    return { name: download.suggestedFilename(), bytes: download.bytes ?? (await readFile(await download.path())) };
   }
 
-  /** Does something that asks for a file, and gives it this one. */
-  async upload(action, { name, bytes, type = 'application/octet-stream' }) {
+  /**
+   * Does something that asks for a file, and gives it this one: bytes, or one that lies at a `path`. Bytes are carried into
+   * the page by the page itself, which large ones hold up.
+   */
+  async upload(action, { name, bytes, type = 'application/octet-stream', path }) {
     const [chooser] = await Promise.all([this.#page.waitForEvent('filechooser', { timeout: 10_000 }), action()]);
-    await chooser.setFiles({ name, mimeType: type, buffer: Buffer.from(bytes) });
+    await chooser.setFiles(path ?? { name, mimeType: type, buffer: Buffer.from(bytes) });
     await this.frame();
   }
 
@@ -270,7 +291,9 @@ export class Page {
   async screenshot(name) {
     await mkdir(shots, { recursive: true });
     const file = `${name.replaceAll(/[^\p{L}\p{N}.-]+/gu, '-')}.png`;
-    return this.#page.screenshot({ path: fileURLToPath(new URL(file, shots)) });
+    const bytes = await this.#page.screenshot();
+    await writeFile(new URL(file, shots), bytes);
+    return bytes;
   }
 
   /** Bytes in use by the page after a collection of garbage: those of scripts, and the memory of the wasm. */
@@ -284,6 +307,37 @@ export class Page {
     return { scripts: usedSize, wasm };
   }
 
+  /** Puts the page's clock in the test's hand, from its next load on: it goes on by itself, and jumps with `pass`. */
+  async holdClock(time) {
+    await this.#page.clock.install({ time });
+    await this.reload();
+  }
+
+  /** Lets so many seconds pass at once. */
+  async pass(seconds) {
+    await this.#page.clock.fastForward(1000 * seconds);
+    await this.frame();
+  }
+
+  /**
+   * Lets every write to the browser's database fail as on a full disk: the transaction is broken off. An override of the
+   * quota by the protocol is shown by the browser as active, and holds back no write.
+   */
+  async fullDisk(full = true) {
+    await this.#page.evaluate((full) => {
+      const { prototype } = IDBDatabase;
+      const own = (globalThis.ownTransaction ??= prototype.transaction);
+      const broken = function (stores, mode) {
+        const transaction = own.call(this, stores, mode);
+        if (mode === 'readwrite') {
+          queueMicrotask(() => transaction.abort());
+        }
+        return transaction;
+      };
+      prototype.transaction = full ? broken : own;
+    }, full);
+  }
+
   /** Runs a function in the page, with one argument that JSON can carry. */
   async evaluate(script, argument) {
     return this.#page.evaluate(script, argument);
@@ -293,6 +347,9 @@ export class Page {
   async violations() {
     // In a world of its own, where neither the page's policy nor its globals can change what axe does.
     const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+    if (this.#page.violations) {
+      return this.#page.violations(axe);
+    }
     const { frameTree } = await this.#cdp.send('Page.getFrameTree');
     const world = await this.#cdp.send('Page.createIsolatedWorld', { frameId: frameTree.frame.id });
     const run = async (expression) => {

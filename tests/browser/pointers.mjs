@@ -67,7 +67,11 @@ export class Pointers {
   }
 
   #mouse() {
-    const { mouse } = this.#page;
+    return this.#plain(this.#page.mouse);
+  }
+
+  /** A device that is moved, pressed and released where it is. */
+  #plain(mouse) {
     return {
       down: async ({ x, y }) => {
         await mouse.move(x, y);
@@ -79,6 +83,9 @@ export class Pointers {
   }
 
   #pen() {
+    if (this.#page.pen) {
+      return this.#plain(this.#page.pen());
+    }
     const send = (type, buttons, { x, y }) =>
       this.#cdp.send('Input.dispatchMouseEvent', {
         type, x, y, buttons,
@@ -99,6 +106,9 @@ export class Pointers {
 
   #finger() {
     const id = this.#nextFinger++;
+    if (this.#page.finger) {
+      return this.#plain(this.#page.finger(id));
+    }
     // The protocol wants all fingers that are down, each time, and finds out itself which one has changed.
     const send = (type) =>
       this.#cdp.send('Input.dispatchTouchEvent', {

@@ -346,3 +346,88 @@ test('two designs compare by every measure and by where their edges lie farthest
   assert.ok(deck.compare(before, before).farthest.distance < 1e-3);
   assertPlain(deck.compare(before, after));
 });
+
+test('a projection comes from holes in any order, with the misfit of each', () => {
+  const design = deck.defaultDesign();
+  const places = [-234.95, -180.975, 180.975, 234.95].flatMap((x) => [[x, 20.6375], [x, -20.6375]]);
+  // A tilted camera, written down as a matrix; y runs down in a picture.
+  const see = ([x, y]) => {
+    const w = 1 + 2e-4 * x - 3e-4 * y;
+    return [(900 + 1.4 * x + 0.1 * y) / w, (700 + 0.05 * x - 1.5 * y) / w];
+  };
+  const order = [3, 6, 0, 7, 5, 1, 4, 2];
+  const { matrix, misfits, holes } = deck.projection(order.map((i) => see(places[i])), design);
+  assertPlain({ matrix, misfits, holes });
+  assert.deepEqual(holes, order);
+  assert.ok(misfits.every((misfit) => misfit < 1e-6), `${misfits}`);
+  const apply = ([x, y]) => {
+    const [u, v, w] = matrix.map(([a, b, c]) => a * x + b * y + c);
+    return [u / w, v / w];
+  };
+  const rail = apply(see([100, 104]));
+  assert.ok(Math.hypot(rail[0] - 100, rail[1] - 104) < 1e-6, `${rail}`);
+
+  // One click five pixels off: its hole shows it most.
+  const clicks = places.map(see);
+  clicks[2] = [clicks[2][0] + 5, clicks[2][1]];
+  const off = deck.projection(clicks, design).misfits;
+  assert.equal(off.indexOf(Math.max(...off)), 2);
+  assert.ok(off[2] > 1 && off[2] < 4, `${off}`);
+
+  const inLine = refusal(() => deck.projection([0, 2, 4, 6].map((i) => see(places[i])), design));
+  assert.equal(inLine.field, 'imagePoints');
+  assert.match(inLine.message, /in a line/);
+  for (const bad of [undefined, 'no', [1, 2], [[1]], [[NaN, 1], [2, 3], [4, 5], [6, 7]], places.concat([[1, 2]])]) {
+    assert.equal(refusal(() => deck.projection(bad, design)).field, 'imagePoints');
+  }
+});
+
+test('every figure of the workshop has a value or a reason, a unit and a source', () => {
+  const figures = deck.workshop(deck.defaultDesign());
+  assert.ok(Object.keys(figures).length > 50);
+  for (const [key, { value, unit, source, estimate, reason }] of Object.entries(figures)) {
+    assert.ok(Number.isFinite(value) || (value === null && reason), key);
+    assert.equal(typeof unit, 'string', key);
+    assert.equal(typeof estimate, 'boolean', key);
+    assert.ok(source.length > 3, key);
+  }
+  // Seven plies of 1.5 mm and six lines of 0.1 mm.
+  assert.ok(Math.abs(figures['finished-thickness'].value - 11.1) < 1e-9);
+  assert.equal(figures['stiffness-ratio'].value, null);
+});
+
+test('what the workshop is told in a design changes its figures', () => {
+  const told = changed((design) => {
+    design.workshop.run.decks = 20;
+    design.shape.layup.plies.forEach((ply) => { ply.wood = 'yellow-birch'; });
+  });
+  const [before, after] = [deck.workshop(deck.defaultDesign()), deck.workshop(told)];
+  assert.equal(after['veneers-along'].value, 2 * before['veneers-along'].value);
+  assert.ok(after.deflection.value < before.deflection.value, 'birch is stiffer');
+  assert.deepEqual(deck.decodeLink(deck.encodeLink(told)).workshop, told.workshop);
+});
+
+test('alternate equal plies without stiffness across have 244/343 of the modulus of their wood', () => {
+  const plies = [0, 90, 0, 90, 0, 90, 0].map((angle) => ({ thickness: 1.5, along: 12_600, across: 0, angle }));
+  const { along, across, thickness } = deck.laminate(plies);
+  assert.ok(Math.abs(along.E / 12_600 - 244 / 343) < 1e-12);
+  assert.ok(Math.abs(across.E / 12_600 - 99 / 343) < 1e-12);
+  assert.ok(Math.abs(along.D - (along.E * thickness ** 3) / 12) < 1e-6);
+  assert.ok(Math.abs(deck.laminate(plies, { width: 200 }).along.D - 200 * along.D) < 1e-3);
+});
+
+for (const [plies, options, field] of [
+  [[], {}, 'plies'],
+  [undefined, {}, 'plies'],
+  [[{ thickness: 0, along: 1, across: 1, angle: 0 }], {}, 'ply-thickness'],
+  [[{ thickness: -1, along: 1, across: 1, angle: 0 }], {}, 'plies[0].thickness'],
+  [[{ thickness: 1, along: 1, across: 1, angle: 45 }], {}, 'plies[0].angle'],
+  [[{ thickness: 1, along: 1, angle: 0 }], {}, 'plies[0].across'],
+  [[{ thickness: 1, along: 1, across: 1, angle: 0 }], { width: 0 }, 'width'],
+]) {
+  test(`a stack of ${JSON.stringify(plies)} with ${JSON.stringify(options)} is refused by its field`, () => {
+    const error = refusal(() => deck.laminate(plies, options));
+    assert.equal(error.field, field);
+    assert.ok(error.message.length > 10);
+  });
+}

@@ -9,9 +9,14 @@ import { fileURLToPath } from 'node:url';
 /** The built site: the folder named in `HALFBREADTH_DIST`, else `dist/`. Ends with a separator. */
 export const dist = resolve(process.env.HALFBREADTH_DIST ?? fileURLToPath(new URL('../../dist', import.meta.url))) + sep;
 
+/** The one-file page: the file named in `HALFBREADTH_ONE`, else the one in `dist-one/`. */
+export const oneFile = resolve(
+  process.env.HALFBREADTH_ONE ?? fileURLToPath(new URL('../../dist-one/halfbreadth.html', import.meta.url)),
+);
+
 const prefix = '/a/b/';
 
-const types = {
+export const types = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
   '.css': 'text/css; charset=utf-8',
@@ -22,13 +27,13 @@ const types = {
   '.png': 'image/png',
 };
 
-/** Serves the built site on a free port of this machine; resolves to the address of the page and a `close`. */
-export async function serveSite() {
-  if (!existsSync(join(dist, 'index.html'))) {
-    throw new Error(`there is no site in ${dist}; run “cargo run -- build” first`);
+/** Serves a built site on a free port of this machine; resolves to the address of the page and a `close`. */
+export async function serveSite(root = dist) {
+  if (!existsSync(join(root, 'index.html'))) {
+    throw new Error(`there is no site in ${root}; run “cargo run -- build” first`);
   }
   const server = createServer((request, response) => {
-    answer(request.url).then(({ status, type, body }) => {
+    answer(root, request.url).then(({ status, type, body }) => {
       response.writeHead(status, { 'Content-Type': type, 'Cache-Control': 'no-cache' }).end(body);
     });
   });
@@ -41,13 +46,13 @@ export async function serveSite() {
   return { url: `http://127.0.0.1:${server.address().port}${prefix}`, close };
 }
 
-async function answer(url) {
-  // The parser of URL has resolved every `..` already; below the prefix there is nothing but dist.
+async function answer(root, url) {
+  // The parser of URL has resolved every `..` already; below the prefix there is nothing but the site.
   const { pathname } = new URL(url, 'http://host');
   if (pathname.startsWith(prefix)) {
     const path = normalize(decodeURIComponent(pathname.slice(prefix.length))) || '.';
-    const file = join(dist, path.endsWith('/') || path === '.' ? join(path, 'index.html') : path);
-    const body = file.startsWith(dist) ? await readFile(file).catch(() => undefined) : undefined;
+    const file = join(root, path.endsWith('/') || path === '.' ? join(path, 'index.html') : path);
+    const body = file.startsWith(root) ? await readFile(file).catch(() => undefined) : undefined;
     if (body) {
       return { status: 200, type: types[extname(file)] ?? 'application/octet-stream', body };
     }

@@ -1,9 +1,9 @@
 //! What people download changes only on purpose: every file of a deck, byte for byte.
 //!
-//! Beside each design file `NAME.json` lie the drawings, the link and the measures made from it. The design files of the
+//! Beside each design file `NAME.json` lie the drawings, the link, the measures and the workshop's figures made from it. The design files of the
 //! demo decks are made too; `knot.json` is only read and written again, so that no better solver changes it: a twin of
-//! battens with a straight rail, with locks, notes, an odd layup, versions, and a key of somebody else's. `tests/browser/golden.test.mjs` asks the
-//! wasm for the same bytes. `exports.json` lists files of templates, saw lines and tables with the options of scripts.
+//! battens with a straight rail, with locks, notes, an odd layup, a workshop of its own, a record, versions, and a key of
+//! somebody else's. `tests/browser/golden.test.mjs` asks the wasm for the same bytes. `exports.json` lists files of templates, saw lines and tables with the options of scripts.
 
 #![expect(clippy::unwrap_used, reason = "a test fails it that way")]
 
@@ -19,8 +19,9 @@ use halfbreadth_core::{
     },
     measure::Measured,
     outline::Span,
-    quantities::MEASURES,
+    quantities::{MEASURES, Quantity, Reading},
     units::System,
+    workshop::{FIGURES, Inputs, Workshop},
 };
 use halfbreadth_tests::kept;
 use std::path::{Path, PathBuf};
@@ -43,16 +44,29 @@ fn check(name: &str, document: &Document) {
     kept::check(&path(&format!("{name}.dxf")), &dxf::export(design));
     kept::check(&path(&format!("{name}.link")), &format!("{}{}\n", link::FRAGMENT, link::encode(design)));
     kept::check(&path(&format!("{name}.measures.json")), &measures(design));
+    kept::check(&path(&format!("{name}.workshop.json")), &figures(design));
 }
 
 /// Every measure under its key, in the digits that tell a number from all others.
 fn measures(design: &Design) -> String {
     let measured = Measured::of(design.shape());
-    let line = |m: &halfbreadth_core::quantities::Measure| {
-        let value = (m.read)(&measured).value.map(|value| outside(value, m.quantity.unit));
-        format!("  \"{}\": {}", m.quantity.key, value.map_or("null".to_owned(), |value| value.to_string()))
-    };
-    format!("{{\n{}\n}}\n", MEASURES.iter().map(line).collect::<Vec<_>>().join(",\n"))
+    listed(MEASURES.iter().map(|m| line(&m.quantity, (m.read)(&measured))))
+}
+
+/// Every figure of the workshop, the same way.
+fn figures(design: &Design) -> String {
+    let measured = Measured::of(design.shape());
+    let workshop = Workshop::of(design.shape(), &measured, design.workshop());
+    listed(FIGURES.iter().map(|f| line(&f.quantity, (f.read)(&workshop))))
+}
+
+fn line(quantity: &Quantity, reading: Reading) -> String {
+    let value = reading.value.map(|value| outside(value, quantity.unit));
+    format!("  \"{}\": {}", quantity.key, value.map_or("null".to_owned(), |value| value.to_string()))
+}
+
+fn listed(lines: impl Iterator<Item = String>) -> String {
+    format!("{{\n{}\n}}\n", lines.collect::<Vec<_>>().join(",\n"))
 }
 
 #[test]
@@ -117,5 +131,6 @@ fn the_deck_with_everything_about_it_has_everything() {
     assert!(outline.spans.iter().filter(|span| matches!(span, Span::Batten { .. })).count() >= 2);
     assert!(outline.spans.contains(&Span::Straight));
     assert!(design.locks().len() >= 2 && design.versions().len() >= 2);
+    assert!(design.workshop() != &Inputs::default() && !design.records().is_empty());
     assert!(!design.notes().is_empty() && !extras.entries.is_empty());
 }

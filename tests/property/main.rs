@@ -1,11 +1,13 @@
 //! What must hold for every design and every edit, tried on many at random. A failure names its seed.
 
+mod bench;
 mod edits;
 mod exports;
 mod measures;
 mod offsets;
 mod outlines;
 mod round_trips;
+mod solids;
 mod workshop;
 
 use halfbreadth_core::{design::Design, outline::Half};

@@ -9,6 +9,7 @@ mod clothoid;
 mod demo_decks;
 mod downloads;
 mod ends;
+mod homography;
 mod offsets;
 mod pdf;
 mod polygons;

@@ -18,7 +18,6 @@ use halfbreadth_core::{
     workshop::{
         flex::Beam,
         laminate::{Laminate, Layer},
-        species::SPECIES,
     },
 };
 use halfbreadth_tests::draw;
@@ -37,7 +36,7 @@ fn board(span: f64, ply: f64) -> Design {
 }
 
 fn stack(shape: &Shape, one_way: bool) -> (Laminate, Vec<Layer>) {
-    let mut layers = Layer::of_layup(&shape.layup, &SPECIES[0]);
+    let mut layers = Layer::of_layup(&shape.layup);
     for layer in &mut layers {
         if one_way {
             layer.grain = Grain::Along;

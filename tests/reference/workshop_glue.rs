@@ -11,8 +11,10 @@ use halfbreadth_core::{
     units::{System, Unit, parse},
     workshop::{
         assembly::Clock,
+        bench::{COUNTDOWN, Plan, Session},
         blank::{Sheet, Size},
         glue::{Basis, Coverage, of_film},
+        inputs::Glue,
     },
 };
 
@@ -105,4 +107,18 @@ fn veneers_come_out_of_sheets_with_their_grain_right() {
         strip.cut(Size { length: 920.0, ..blank }, 1.0, "sheet-length").unwrap_err().field(),
         "sheet-length"
     );
+}
+
+/// At the bench: a line of the same resorcinol glue that lay open for 4 min has 36 min left once it is covered.
+#[test]
+fn the_bench_timer_gives_a_covered_line_what_the_table_leaves_it() {
+    let Clock { open, total, per_line, closing } = clock();
+    let glue = Glue { open, total, per_line, closing, ..Glue::default() };
+    let layup = Layup { plies: Layup::default().plies[..3].to_vec(), ..Layup::default() };
+    let session = Session::start(Plan::of(&layup, &glue), 0.0);
+    let at = |minutes: f64| session.at((COUNTDOWN + 60.0 * minutes) * 1000.0);
+    near(at(4.0).assembly_left.unwrap(), 36.0 * 60.0, 1e-6);
+    near(at(4.0).used, 0.4, 1e-12);
+    near(at(7.0).assembly_left.unwrap(), 33.0 * 60.0, 1e-6);
+    near(at(7.0).open_left.unwrap(), 7.0 * 60.0, 1e-6);
 }

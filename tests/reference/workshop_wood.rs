@@ -61,9 +61,9 @@ fn a_veneer_eight_inches_wide_moves_by_its_worked_width() {
 /// Six lines of 200 g/m² with half their mass water on seven plies of 1.5 mm: 600 g on 6,615 g of dry wood.
 #[test]
 fn glue_adds_nine_per_cent_of_moisture() {
-    near(added_by_glue(&Layup::default(), &SPECIES[0], 0.5).unwrap(), 600.0 / 6615.0, 1e-12);
+    near(added_by_glue(&Layup::default(), 0.5).unwrap(), 600.0 / 6615.0, 1e-12);
     let none = Layup { plies: Vec::new(), ..Layup::default() };
-    assert_eq!(added_by_glue(&none, &SPECIES[0], 0.5), None);
+    assert_eq!(added_by_glue(&none, 0.5), None);
 }
 
 #[test]

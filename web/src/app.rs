@@ -1,7 +1,7 @@
 //! The one running editor of the page, and the frame that draws it.
 
 use crate::{
-    dom, files, input, picture,
+    dom, files, input, photo, picture,
     store::{self, Keeper, Resumed},
     view::View,
 };
@@ -30,6 +30,8 @@ pub(crate) struct App {
     frame_is_due: bool,
     /// Whether the last frame of a drag left something for a frame without news.
     leaves_something: bool,
+    /// The design that the photograph was last told of.
+    followed: Option<Option<String>>,
 }
 
 thread_local! {
@@ -81,14 +83,18 @@ pub(crate) fn boot() {
             }),
             frame_is_due: false,
             leaves_something: false,
+            followed: None,
         };
         APP.set(Some(Box::leak(Box::new(RefCell::new(app)))));
         if fresh {
             with(|app| app.keeper.keep(&app.editor));
         }
         input::listen();
+        photo::listen();
         observe_stage();
+        observe_putting_aside();
         files::open_address();
+        crate::bench::begin();
         with(App::draw);
         dom::set(&dom::body(), "data-ready", "");
     });
@@ -130,10 +136,12 @@ impl App {
         self.request_frame();
     }
 
-    /// Goes on with a kept history where it was left.
+    /// Goes on with a kept history where it was left, or with a copy of it that is kept with its first change.
     pub(crate) fn resume(&mut self, resumed: Resumed) {
         self.editor.open(resumed.history);
-        self.keeper.keep(&self.editor);
+        if self.keeper.copied_from().is_none() {
+            self.keeper.keep(&self.editor);
+        }
         self.request_frame();
     }
 
@@ -147,6 +155,15 @@ impl App {
     pub(crate) fn refuse(&mut self, why: &impl core::fmt::Display) {
         self.editor.refuse_for(why);
         self.request_frame();
+    }
+
+    /// Tells the photograph which design is in hand, once it is drawn.
+    fn follow(&mut self) {
+        let id = self.keeper.id();
+        if self.followed != Some(id.clone()) {
+            self.followed = Some(id.clone());
+            wasm_bindgen_futures::spawn_local(async move { photo::follow(id.as_deref()) });
+        }
     }
 
     /// Asks the browser for a frame, once.
@@ -168,6 +185,7 @@ impl App {
         let computed = dom::now();
         let catches_up = self.leaves_something && !has_news;
         self.leaves_something = self.view.draw(&self.editor, &self.keeper, under_way);
+        self.follow();
         if self.leaves_something {
             self.request_frame(); // what was left out is drawn as soon as the hand rests
         }
@@ -175,6 +193,18 @@ impl App {
             self.view.show_timing(computed - start, dom::now() - computed);
         }
     }
+}
+
+/// A browser may put a page aside whole when another comes, and bring it back as it was: in between others may have written.
+fn observe_putting_aside() {
+    dom::listen(&dom::window(), "pagehide", |_: web_sys::Event| {
+        with(|app| app.keeper.rest());
+    });
+    dom::listen(&dom::window(), "pageshow", |event: web_sys::Event| {
+        if js_sys::Reflect::get(&event, &"persisted".into()).is_ok_and(|was_aside| was_aside.is_truthy()) {
+            let _ = dom::window().location().reload();
+        }
+    });
 }
 
 impl App {

@@ -3,6 +3,7 @@
 use crate::{app, dom, store::Keeper};
 use halfbreadth_core::{
     design::Design,
+    editor::{Intent, ShopIntent},
     export::Kind,
     file_stem,
     format::{
@@ -10,6 +11,7 @@ use halfbreadth_core::{
         link,
     },
     history::History,
+    workshop::card::Card,
 };
 use js_sys::{Array, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
@@ -30,23 +32,38 @@ fn open_fragment() {
     if !fragment.starts_with("#d=") {
         return;
     }
-    match link::decode(&fragment) {
-        Ok(design) => {
-            let name = design.name().to_owned();
-            app::with(|app| {
-                app.open(History::new("opened a link", design), false, Object::default());
-                app.say(&format!("{name} came with a link."));
-            });
-        }
-        Err(error) => {
-            app::with(|app| app.refuse(&error));
-        }
+    if let Err(error) = open_link(&fragment) {
+        app::with(|app| app.refuse(&error));
     }
     // The link has been read: a reload must bring back the maker's own work.
     let bare = location.pathname().unwrap_or_default() + &location.search().unwrap_or_default();
     if let Ok(history) = dom::window().history() {
         let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&bare));
     }
+}
+
+fn open_link(text: &str) -> Result<(), link::LinkError> {
+    let design = link::decode(text)?;
+    let name = design.name().to_owned();
+    app::with(|app| {
+        app.open(History::new("opened a link", design), false, Object::default());
+        app.say(&[&name, " came with a link."].concat());
+    });
+    Ok(())
+}
+
+/// Opens the link that was pasted into the page's field: where no browser follows it here, as in a page from a disk.
+pub(crate) fn open_pasted() {
+    let field: HtmlInputElement = dom::by_id("pasted").unchecked_into();
+    let why = match open_link(&field.value()) {
+        Ok(()) => {
+            field.set_value("");
+            None
+        }
+        Err(error) => Some(error.to_string()),
+    };
+    dom::set_if(&field, "aria-invalid", why.as_ref().map(|_| "true"));
+    dom::by_id("pasted-why").set_text_content(why.as_deref());
 }
 
 /// Goes back from a copy to the design that was last in hand.
@@ -62,10 +79,30 @@ pub(crate) fn take_from_shelf(id: String) {
     Keeper::take_from_shelf(id);
 }
 
+/// What a link begins with: the address the page says it is published at, else its own. A page from a disk that says none
+/// has no address that means anything elsewhere.
+fn address() -> String {
+    let location = dom::window().location();
+    let own = || match location.protocol().ok().as_deref() {
+        Some("file:") => String::new(),
+        _ => [location.origin(), location.pathname()].map(Result::unwrap_or_default).concat(),
+    };
+    dom::body().get_attribute("data-address").unwrap_or_else(own)
+}
+
+/// Takes the mould of a design on the shelf for the one in hand.
+pub(crate) fn take_mould(id: String) {
+    spawn_local(async move {
+        if let Some(design) = Keeper::design_on_shelf(&id).await {
+            let card = Box::new(Card::of(&design));
+            app::send(Intent::Shop(ShopIntent::TakeCard(card)));
+        }
+    });
+}
+
 /// Copies a link to the design in hand, and shows it for where the clipboard is closed.
 pub(crate) fn copy_link() {
-    let location = dom::window().location();
-    let address = [location.origin(), location.pathname()].map(Result::unwrap_or_default).concat();
+    let address = address();
     let Some(link) = app::with(|app| format!("{address}#d={}", link::encode(app.editor.history().design())))
     else {
         return;

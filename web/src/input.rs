@@ -5,8 +5,9 @@ mod figures;
 mod forms;
 mod keys;
 mod pointers;
+mod pressed;
 
-pub(crate) use self::{figures::open_figure, pointers::finger};
+pub(crate) use self::{figures::open_figure, forms::show_sheet, pointers::finger};
 
 /// Begins to listen to everything the page reports.
 pub(crate) fn listen() {
@@ -15,4 +16,5 @@ pub(crate) fn listen() {
     forms::listen();
     figures::listen();
     card::listen();
+    pressed::listen();
 }

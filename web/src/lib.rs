@@ -5,9 +5,11 @@
 //! page or in Node; importing the package touches no `window`, only [`boot`] does.
 
 mod app;
+mod bench;
 mod dom;
 mod files;
 mod input;
+pub mod photo;
 mod picture;
 pub mod script;
 mod store;

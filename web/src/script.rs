@@ -4,8 +4,10 @@
 //! `null`. What is refused throws an `Error` whose `field` names the key at fault.
 
 mod export;
+pub mod photo;
 mod pins;
 mod plain;
+mod workshop;
 
 use halfbreadth_core::{
     arcs::offset,
@@ -153,6 +155,30 @@ pub fn offset(design: &JsValue, distance: f64) -> Result<JsValue, JsValue> {
     set(&parallel, "path", &svg::chains(&chains).into());
     set(&parallel, "unfollowed", &unfollowed);
     Ok(parallel.into())
+}
+
+/// Every figure of the workshop under its key: each with `value` (mm, degrees, g, N, MPa, …), its `unit`, the `source` of its
+/// formula and values, and whether it is an `estimate`. A figure that cannot be given has the value `null` and a `reason`.
+///
+/// # Errors
+///
+/// Where the design is refused.
+#[wasm_bindgen]
+pub fn workshop(design: &JsValue) -> Result<JsValue, JsValue> {
+    Ok(workshop::figures(&take_design(design)?))
+}
+
+/// The plate that `plies` make, top face first, each with `thickness` in mm, `along` and `across`, its moduli along and
+/// across its grain in MPa, and `angle`, 0 or 90. Gives `thickness`, and for `along` and `across` the board `E`, the
+/// modulus of a solid board as thick and as stiff in MPa, and `D`, its bending stiffness in N·mm² for the `width` of
+/// `options` (1 mm where none is given).
+///
+/// # Errors
+///
+/// Where there is no ply, or one has no thickness, or a number is missing.
+#[wasm_bindgen]
+pub fn laminate(plies: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    workshop::laminate(plies, options)
 }
 
 /// The fragment, `#d=…`, of a link that carries the design's shape and name.

@@ -5,17 +5,21 @@ mod drawing;
 mod fields;
 mod figures;
 mod handles;
+mod help;
+mod lists;
 mod magnifier;
+mod pressed;
 mod readouts;
 mod shelf;
 mod sweeps;
 mod versions;
 
-pub(crate) use self::fields::set_value;
 use self::{
-    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, magnifier::Magnifier,
-    readouts::Readouts, shelf::Shelf, sweeps::Sweeps, versions::Versions,
+    cut::Cut, drawing::Drawing, fields::Fields, figures::Figures, handles::Handles, lists::Lists,
+    magnifier::Magnifier, pressed::Pressed, readouts::Readouts, shelf::Shelf, sweeps::Sweeps,
+    versions::Versions,
 };
+pub(crate) use self::{fields::set_value, help::explain};
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
     editor::{Command, Editor, Target},
@@ -34,7 +38,9 @@ pub(crate) struct View {
     shelf: Shelf,
     versions: Versions,
     sweeps: Sweeps,
+    lists: Lists,
     magnifier: Magnifier,
+    pressed: Pressed,
     buttons: Vec<Button>,
     texts: Painted,
     frames: u32,
@@ -93,6 +99,7 @@ impl Painted {
 impl View {
     /// Takes hold of the elements the page declares and fills in the rows of the tables.
     pub(crate) fn new() -> Self {
+        help::listen();
         let buttons = dom::all("[data-command]").into_iter().filter_map(Button::of).collect();
         Self {
             cut: Cut::default(),
@@ -104,7 +111,9 @@ impl View {
             shelf: Shelf::new(),
             versions: Versions::new(),
             sweeps: Sweeps::new(),
+            lists: Lists::new(),
             magnifier: Magnifier::new(),
+            pressed: Pressed::new(),
             buttons,
             texts: Painted::default(),
             frames: 0,
@@ -133,7 +142,10 @@ impl View {
             self.shelf.draw(keeper);
             self.versions.draw(editor);
             self.sweeps.draw(editor);
+            self.lists.draw(editor);
+            self.readouts.draw(editor.worked_out(), false);
             self.cut.draw(editor, &mut self.texts);
+            self.pressed.draw(editor);
             for button in &mut self.buttons {
                 button.draw(editor);
             }
@@ -173,7 +185,9 @@ impl View {
         self.texts.mark("data-behind", editor.behind());
         self.texts.mark("data-upright", editor.view().upright.then_some(""));
         self.texts.mark("data-revision", Some(&editor.revision().to_string()));
-        self.texts.mark("data-copy", keeper.is_copy().then_some(""));
+        self.texts.mark("data-theme", editor.settings().workshop.then_some("workshop"));
+        self.texts.mark("data-guide", (!editor.settings().guided).then_some(""));
+        self.texts.mark("data-copy", keeper.copied_from());
         self.texts.mark("data-keeping", Some(keeper.state().name()));
         let problems = editor.problems();
         let words: Vec<&str> = problems.iter().map(|problem| problem.text.as_str()).collect();

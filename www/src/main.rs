@@ -1,9 +1,12 @@
 //! The host program: builds the page, serves it, and runs the tests of its wasm.
 //!
-//! `cargo run` builds and serves; `cargo run -- build` leaves a static site; `cargo run -- help` says the rest.
+//! `cargo run` builds and serves; `cargo run -- build` leaves a static site and `cargo run -- bundle` one file of it;
+//! `cargo run -- help` says the rest.
 //! One binary is builder, server and wasm test runner, so that the page needs no tool beyond Cargo.
 
 mod asset;
+mod bundle;
+mod release;
 mod serve;
 mod site;
 mod wasm;
@@ -42,6 +45,15 @@ enum Command {
         #[arg(long, value_name = "DIR", default_value_os_t = default_out())]
         out: PathBuf,
     },
+    /// Build the page as one HTML file that opens from a disk without a network
+    Bundle {
+        /// Where a copy of the page is published: links made in the file begin with it
+        #[arg(long, value_name = "URL")]
+        address: Option<String>,
+        /// Folder to write halfbreadth.html into
+        #[arg(long, value_name = "DIR", default_value_os_t = workspace().join("dist-one"))]
+        out: PathBuf,
+    },
     /// Run the tests of a wasm file in a browser (what `cargo test` calls for wasm)
     #[command(disable_help_flag = true)]
     TestRunner {
@@ -71,6 +83,11 @@ fn run(cli: Cli) -> Result<()> {
             serve::serve(listener, site.root())
         }
         Command::Build { out } => build(&out).map(drop),
+        Command::Bundle { address, out } => {
+            let (path, len) = bundle::bundle(&workspace(), &out, address.as_deref())?;
+            println!("Wrote {} ({len} bytes)", path.display());
+            Ok(())
+        }
         Command::TestRunner { args } => {
             let program = OsString::from("wasm-bindgen-test-runner");
             wasm_bindgen_cli::wasm_bindgen_test_runner::run_cli_with_args([program].into_iter().chain(args))

@@ -44,18 +44,29 @@ pub(crate) fn compile(workspace: &Path) -> Result<PathBuf> {
 
 /// Binds a compiled wasm file to JavaScript, and writes `halfbreadth.js` and `halfbreadth_bg.wasm` into `out`.
 ///
-/// The result is one ES module that loads its wasm from beside itself. Names and producers are left out: they
-/// are a quarter of the bytes on the wire, and no reader of the page wants them.
+/// The result is one ES module that loads its wasm from beside itself.
 ///
 /// # Errors
 ///
 /// When the wasm file was built by another version of wasm-bindgen, or `out` cannot be written.
 pub(crate) fn bind(wasm: &Path, out: &Path) -> Result<()> {
-    Bindgen::new()
+    generate(Bindgen::new().web(true)?.omit_default_module_path(false), wasm, out)
+}
+
+/// The same as a classic script, which has all of the package in one global, `wasm_bindgen`, and loads nothing.
+///
+/// # Errors
+///
+/// As for [`bind`].
+pub(crate) fn bind_classic(wasm: &Path, out: &Path) -> Result<()> {
+    generate(Bindgen::new().no_modules(true)?.omit_default_module_path(true), wasm, out)
+}
+
+/// Names and producers are left out: they are a quarter of the bytes on the wire, and no reader of the page wants them.
+fn generate(bindgen: &mut Bindgen, wasm: &Path, out: &Path) -> Result<()> {
+    bindgen
         .input_path(wasm)
         .out_name(NAME)
-        .web(true)?
-        .omit_default_module_path(false)
         .typescript(false)
         .remove_name_section(true)
         .remove_producers_section(true)

@@ -4,14 +4,14 @@
 
 /// A sum of weighted squares `Σ weight·(target − row·x)² + damping·|x|²`, gathered row by row.
 #[derive(Clone, Debug)]
-pub(super) struct LeastSquares {
+pub(crate) struct LeastSquares {
     matrix: Vec<Vec<f64>>,
     right: Vec<f64>,
 }
 
 impl LeastSquares {
     /// No rows yet; `damping`, positive, draws every unknown to 0.
-    pub(super) fn new(unknowns: usize, damping: f64) -> Self {
+    pub(crate) fn new(unknowns: usize, damping: f64) -> Self {
         let mut matrix = vec![vec![0.0; unknowns]; unknowns];
         for (index, row) in matrix.iter_mut().enumerate() {
             row[index] = damping;
@@ -20,7 +20,7 @@ impl LeastSquares {
     }
 
     /// Adds the wish that `row·x` be `target`.
-    pub(super) fn add(&mut self, row: &[f64], target: f64, weight: f64) {
+    pub(crate) fn add(&mut self, row: &[f64], target: f64, weight: f64) {
         for (i, a) in row.iter().enumerate() {
             self.right[i] += weight * a * target;
             for (sum, b) in self.matrix[i].iter_mut().zip(row) {
@@ -29,8 +29,16 @@ impl LeastSquares {
         }
     }
 
+    /// How far `direction·x` may be off, as a standard deviation, where every row has one of 1.
+    pub(crate) fn deviation(mut self, direction: &[f64]) -> Option<f64> {
+        self.right.copy_from_slice(direction);
+        let solved = self.solve()?;
+        let variance: f64 = solved.iter().zip(direction).map(|(x, d)| x * d).sum();
+        Some(variance.sqrt())
+    }
+
     /// The unknowns that make the sum least; None where the matrix is not positive (values not finite, or no damping).
-    pub(super) fn solve(mut self) -> Option<Vec<f64>> {
+    pub(crate) fn solve(mut self) -> Option<Vec<f64>> {
         // Cholesky: the lower triangle of `matrix` becomes its factor, `right` the solution.
         let n = self.right.len();
         for i in 0..n {
@@ -78,6 +86,13 @@ mod tests {
         let mut squares = LeastSquares::new(1, 1.0);
         squares.add(&[1.0], 6.0, 1.0);
         assert!((squares.solve().unwrap()[0] - 3.0).abs() < 1e-15);
+    }
+
+    #[test]
+    fn the_mean_of_four_is_off_by_half_of_one() {
+        let mut squares = LeastSquares::new(1, 0.0);
+        (0..4).for_each(|_| squares.add(&[1.0], 3.0, 1.0));
+        assert_eq!(squares.deviation(&[1.0]), Some(0.5));
     }
 
     #[test]

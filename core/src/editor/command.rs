@@ -1,6 +1,8 @@
 //! Buttons, menu entries and key strokes: one name each, the same in the page and in its hooks.
 
-use super::{Editor, SweepIntent, Target, cut, sweeps};
+mod stretch;
+
+use super::{Editor, SweepIntent, Target, cut, shop, sweeps};
 use crate::{
     curve::family::Family,
     demo,
@@ -9,7 +11,7 @@ use crate::{
     export::Kind,
     history::History,
     outline::{Joint, Span},
-    units::{Denominator, System, Unit, show},
+    units::{Denominator, System},
 };
 use core::f64::consts::FRAC_PI_2;
 use kurbo::{Point, Vec2};
@@ -94,6 +96,18 @@ pub enum Command {
     TurnSweepOver,
     /// Makes the selected laid sweep a stretch of its own.
     FreeSweep,
+    /// Locks the mould card, or unlocks it.
+    ToggleMouldLock,
+    /// Puts one more ply into the stack.
+    AddPly,
+    /// Lays up five plies.
+    LayUpFive,
+    /// Lays up seven plies.
+    LayUpSeven,
+    /// Lays up nine plies.
+    LayUpNine,
+    /// Begins the record of a deck, with today's date.
+    BeginRecord,
     /// Copies a link that carries the shape.
     CopyLink,
     /// Saves the design as a file.
@@ -118,6 +132,14 @@ pub enum Command {
     KeepCopy,
     /// Goes back from a design that came with a link to the one before.
     GoBack,
+    /// Opens the link that was pasted into the page.
+    OpenLink,
+    /// Shows everything black on white and large, or as the system has it.
+    ToggleWorkshop,
+    /// Puts the first steps away for ever.
+    EndGuide,
+    /// Changes to the new release of the page that the browser has ready.
+    TakeRelease,
 }
 
 /// Every command with its name in the page's hooks and the words on its button.
@@ -160,6 +182,12 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::ReverseSweep, "reverse-sweep", "End for end"),
     (Command::TurnSweepOver, "turn-sweep-over", "Turn over"),
     (Command::FreeSweep, "free-sweep", "Set free"),
+    (Command::ToggleMouldLock, "lock-mould", "Lock the mould card"),
+    (Command::AddPly, "add-ply", "One more ply"),
+    (Command::LayUpFive, "lay-up-five", "Five plies"),
+    (Command::LayUpSeven, "lay-up-seven", "Seven plies"),
+    (Command::LayUpNine, "lay-up-nine", "Nine plies"),
+    (Command::BeginRecord, "begin-record", "A deck goes in"),
     (Command::CopyLink, "copy-link", "Copy link"),
     (Command::SaveFile, "save-file", "Save file"),
     (Command::OpenFile, "open-file", "Open file"),
@@ -172,6 +200,10 @@ const COMMANDS: &[(Command, &str, &str)] = &[
     (Command::CardShorter, "card-shorter", "Shorter"),
     (Command::KeepCopy, "keep-copy", "Keep it"),
     (Command::GoBack, "go-back", "Back to mine"),
+    (Command::OpenLink, "open-link", "Open link"),
+    (Command::ToggleWorkshop, "toggle-workshop", "Workshop theme"),
+    (Command::EndGuide, "end-guide", "Begin"),
+    (Command::TakeRelease, "take-release", "Use it"),
 ];
 
 /// One press of a zoom button.
@@ -247,6 +279,8 @@ impl Editor {
             Command::ToggleComb => Some(self.settings.comb),
             Command::ToggleFine => Some(self.settings.fine),
             Command::ToggleLock => Some(self.settings.locked),
+            Command::ToggleWorkshop => Some(self.settings.workshop),
+            Command::ToggleMouldLock => Some(self.mould_is_locked()),
             Command::Millimetres => Some(self.settings.system == System::Millimetres),
             Command::Inches => Some(self.settings.system != System::Millimetres),
             Command::ToggleCorner => Some(match self.selection {
@@ -298,8 +332,8 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::ReverseSweep => sweeps::handle(editor, SweepIntent::Flip { over: false }),
         Command::TurnSweepOver => sweeps::handle(editor, SweepIntent::Flip { over: true }),
         Command::FreeSweep => sweeps::handle(editor, SweepIntent::Free),
-        Command::MarkStretch => mark_stretch(editor),
-        Command::Fair => fair(editor),
+        Command::MarkStretch => stretch::mark(editor),
+        Command::Fair => stretch::fair(editor),
         Command::ToggleSnap => editor.settings.snap = !editor.settings.snap,
         Command::NextNode => walk(editor, 1),
         Command::PreviousNode => walk(editor, -1),
@@ -308,6 +342,8 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
             editor.settings.system = System::Inches { denominator: Denominator::default() };
         }
         Command::ToggleComb => editor.settings.comb = !editor.settings.comb,
+        Command::ToggleWorkshop => editor.settings.workshop = !editor.settings.workshop,
+        Command::EndGuide => editor.settings.guided = true,
         Command::ToggleFine => editor.settings.fine = !editor.settings.fine,
         Command::ToggleLock => {
             editor.settings.locked = !editor.settings.locked;
@@ -326,7 +362,13 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::OpenTurnstone => editor.open_fresh(demo::turnstone()),
         Command::OpenWhimbrel => editor.open_fresh(demo::whimbrel()),
         Command::OpenDunlin => editor.open_fresh(demo::dunlin()),
+        Command::ToggleMouldLock => editor.toggle_mould_lock(),
+        Command::AddPly => shop::add_ply(editor),
+        Command::LayUpFive => shop::lay_up(editor, 0),
+        Command::LayUpSeven => shop::lay_up(editor, 1),
+        Command::LayUpNine => shop::lay_up(editor, 2),
         Command::KeepVersion
+        | Command::BeginRecord
         | Command::CopyLink
         | Command::SaveFile
         | Command::OpenFile
@@ -335,7 +377,9 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         | Command::ExportPdf
         | Command::ExportCsv
         | Command::KeepCopy
-        | Command::GoBack => {}
+        | Command::GoBack
+        | Command::OpenLink
+        | Command::TakeRelease => {}
     }
 }
 
@@ -427,38 +471,6 @@ fn toggle_batten(editor: &mut Editor) {
 /// Adds a sweep of a family, of a size that suits a kick: its dimensions are typed then.
 fn add_sweep(editor: &mut Editor, family: Family) {
     sweeps::handle(editor, SweepIntent::Add { name: String::new(), family });
-}
-
-fn mark_stretch(editor: &mut Editor) {
-    let node = match editor.selection {
-        Some(Target::Node(node)) => node,
-        _ => return,
-    };
-    let again = editor.stretch_from == Some(node);
-    editor.stretch_from = (!again).then_some(node);
-    let words = "Now select the node where the stretch ends.";
-    editor.say(if again { "No stretch." } else { words });
-}
-
-fn fair(editor: &mut Editor) {
-    let Some((from, to)) = editor.stretch() else { return };
-    let bound = editor.settings.fairing_bound;
-    let design = editor.history.design();
-    let found = design.shape().outline.faired(from, to, bound);
-    if !apply(editor, "faired a stretch", &Edit::Fair { from, to, bound }) {
-        return;
-    }
-    editor.stretch_from = None;
-    editor.selection = None; // battens bring pins of their own, and the node in hand may have another number
-    if let Ok((_, found)) = found {
-        let moved = show(found.movement, Unit::Thickness, editor.settings.system);
-        let [before, after] = found.swells;
-        editor.say(if found.movement > 0.0 {
-            format!("Faired: the edge moved {moved} at most; swells {before} before, {after} after.")
-        } else {
-            "Nothing to fair within the bound.".to_owned()
-        });
-    }
 }
 
 fn walk(editor: &mut Editor, by: isize) {

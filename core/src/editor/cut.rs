@@ -29,7 +29,7 @@ pub enum Room {
 #[derive(Clone, Debug, Default)]
 pub(super) struct Bench {
     export: Export,
-    room: Room,
+    pub(super) room: Room,
     prepared: Option<Prepared>,
     /// The last name that the page was asked to draw, and what came of it.
     picture: Option<(String, Option<Picture>)>,
@@ -87,6 +87,12 @@ impl Room {
 }
 
 impl Editor {
+    /// The room that is open.
+    #[must_use]
+    pub fn room(&self) -> Room {
+        self.bench.room
+    }
+
     /// What the fields of the Cut room choose.
     #[must_use]
     pub fn export(&self) -> &Export {

@@ -1,6 +1,6 @@
 //! Fields: what can be typed, and what comes of it.
 
-use super::{Editor, Target, command, cut, gesture, handles, sweeps};
+use super::{Editor, Target, command, cut, gesture, handles, pressed, shop, sweeps};
 use crate::{
     design::Refusal,
     dimension::{self, DIMENSIONS},
@@ -9,12 +9,13 @@ use crate::{
     units::{Unit, entry, entry_symbol, parse, rounded_entry, show},
 };
 use kurbo::Point;
+use std::borrow::Cow;
 
 /// A field as the page shows it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Field {
     /// Its key.
-    pub key: &'static str,
+    pub key: Cow<'static, str>,
     /// Its name.
     pub label: &'static str,
     /// Its definition.
@@ -28,6 +29,10 @@ pub struct Field {
     pub limits: String,
     /// Why what was typed is refused.
     pub message: Option<String>,
+    /// What is doubtful about its value, or what was worked out for it; may be empty.
+    pub remark: String,
+    /// Whether it may be left empty.
+    pub optional: bool,
     /// Whether it can be typed into now.
     pub enabled: bool,
     /// The words to choose one from, each as it is sent and as people read it; of a field to type into none.
@@ -42,26 +47,25 @@ pub(super) struct Typed {
     message: String,
 }
 
-/// Fields that are no settings of the table: key, label, help.
-const NAME: (&str, &str, &str) = ("name", "Name", "What the deck is called, on files and on the sheet.");
-const NOTES: (&str, &str, &str) =
-    ("notes", "Notes", "Whatever belongs to this deck. Notes are not sent with a link.");
-const ALONG: (&str, &str, &str) = (
+/// What names a field: key, label, help.
+pub(super) type Named = (&'static str, &'static str, &'static str);
+
+/// Fields that are no settings of the table.
+const NAME: Named = ("name", "Name", "What the deck is called, on files and on the sheet.");
+const NOTES: Named = ("notes", "Notes", "Whatever belongs to this deck. Notes are not sent with a link.");
+const ALONG: Named = (
     "node-along",
     "Along",
     "The selected node's place along the board from the middle of the bolt holes, noseward.",
 );
-const ACROSS: (&str, &str, &str) =
-    ("node-across", "Across", "The selected node's distance from the centreline.");
+const ACROSS: Named = ("node-across", "Across", "The selected node's distance from the centreline.");
 
-const MARK_FROM: (&str, &str, &str) =
-    ("mark-from", "From mark", "Where along its sweep the selected stretch begins.");
-const MARK_TO: (&str, &str, &str) =
-    ("mark-to", "To mark", "Where along its sweep the selected stretch ends.");
+const MARK_FROM: Named = ("mark-from", "From mark", "Where along its sweep the selected stretch begins.");
+const MARK_TO: Named = ("mark-to", "To mark", "Where along its sweep the selected stretch ends.");
 
 /// Bounds of the fairing bound, mm.
 const FAIRING: (f64, f64) = (0.05, 2.0);
-const FAIRING_BOUND: (&str, &str, &str) =
+const FAIRING_BOUND: Named =
     ("fairing-bound", "Fair within", "The farthest that fairing a stretch may move the edge.");
 
 impl Editor {
@@ -111,13 +115,33 @@ impl Editor {
             let symbol = entry_symbol(&text, unit, system);
             fields.push(self.field((key, label, help), text, symbol, limits, true));
         }
+        self.pressed_field(&mut fields);
+        self.shop_fields(&mut fields);
         self.cut_fields(&mut fields);
         fields
     }
 
+    /// A field of one of several things.
+    pub(super) fn item_field(
+        &self,
+        key: String,
+        label: &'static str,
+        text: String,
+        unit: &'static str,
+        options: &'static [(&'static str, &'static str)],
+    ) -> Field {
+        let refused = self.typed.as_ref().filter(|typed| typed.key == key);
+        let (text, message) = match refused {
+            Some(typed) => (typed.text.clone(), Some(typed.message.clone())),
+            None => (text, None),
+        };
+        let field = self.field(("", label, ""), text, unit, String::new(), true);
+        Field { key: Cow::Owned(key), message, options, ..field }
+    }
+
     pub(super) fn field(
         &self,
-        (key, label, help): (&'static str, &'static str, &'static str),
+        (key, label, help): Named,
         text: String,
         unit: &'static str,
         limits: String,
@@ -125,13 +149,15 @@ impl Editor {
     ) -> Field {
         let refused = self.typed.as_ref().filter(|typed| typed.key == key);
         Field {
-            key,
+            key: Cow::Borrowed(key),
             label,
             help,
             text: refused.map_or(text, |typed| typed.text.clone()),
             unit,
             limits,
             message: refused.map(|typed| typed.message.clone()),
+            remark: String::new(),
+            optional: false,
             enabled,
             options: &[],
         }
@@ -147,9 +173,11 @@ pub(super) fn enter(editor: &mut Editor, key: &str, text: &str) {
         "fairing-bound" => fairing_bound(editor, text),
         "node-along" => place(editor, text, |p, x| Point::new(x, p.y)),
         "node-across" => place(editor, text, |p, y| Point::new(p.x, y)),
+        "section-station" => pressed::enter(editor, text),
         "mark-from" => sweeps::enter_mark(editor, 0, text),
         "mark-to" => sweeps::enter_mark(editor, 1, text),
         _ if cut::is_field(key) => cut::set(editor, key, text),
+        _ if shop::is_field(key) => shop::set(editor, key, text),
         _ => match numbered(key) {
             Some(("version", version, "name")) => {
                 attempt(editor, "named a version", &Edit::NameVersion { version, name: text.to_owned() })
@@ -159,6 +187,7 @@ pub(super) fn enter(editor: &mut Editor, key: &str, text: &str) {
                 "wrote a version’s notes",
                 &Edit::NoteVersion { version, note: text.to_owned() },
             ),
+            Some((what @ ("ply" | "record"), index, word)) => shop::enter(editor, what, index, word, text),
             Some(("sweep", sweep, word)) => sweeps::enter(editor, sweep, word, text),
             _ => setting(editor, key, text),
         },

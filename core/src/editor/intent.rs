@@ -1,11 +1,15 @@
 //! What a person wants, as the browser reports it.
 
-use super::{Command, Editor, Grip, Nudge, Room, SweepIntent, Target, command, cut, fields, gesture, sweeps};
+use super::{
+    Command, Editor, Grip, Nudge, PressedIntent, Room, ShopIntent, SweepIntent, Target, command, cut, fields,
+    gesture, pressed, shop, sweeps,
+};
 use crate::{
     design::Design,
     dimension,
     edit::Edit,
     editor::{Gesture, handles, ink},
+    outline::Outline,
     units::{self, Step},
 };
 use kurbo::{Point, Size, Vec2};
@@ -43,6 +47,8 @@ pub enum Intent {
     InkEnd,
     /// Something is done with a sweep.
     Sweep(SweepIntent),
+    /// Something is done with plies or records.
+    Shop(ShopIntent),
     /// A dimension is locked as it measures now, or let go again.
     ToggleLock {
         /// Its key.
@@ -57,6 +63,13 @@ pub enum Intent {
     ShowBehind(Option<usize>),
     /// The shape goes back to a version; all versions stay.
     GoBackTo(usize),
+    /// A half outline brought in from outside takes the place of the one in hand.
+    Bring {
+        /// What the step is called.
+        step: &'static str,
+        /// The outline.
+        outline: Outline,
+    },
     /// A key or button moves something by one step.
     Nudge {
         /// What.
@@ -93,6 +106,8 @@ pub enum Intent {
         /// The distance.
         by: Vec2,
     },
+    /// Something is done with the picture of the pressed deck.
+    Pressed(PressedIntent),
     /// A room is entered.
     Enter(Room),
     /// The bar that stands for the short side of a card is so long on this screen, CSS pixels.
@@ -134,6 +149,9 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
         Intent::ToggleLock { key } => toggle_lock(editor, &key),
         Intent::KeepVersion { date } => editor.keep_version(&date),
         Intent::ShowBehind(index) => editor.show_behind(index),
+        Intent::Bring { step, outline } => {
+            command::apply(editor, step, &Edit::Bring(outline));
+        }
         Intent::GoBackTo(index) => {
             command::apply(editor, "went back to a version", &Edit::GoBackTo { version: index });
         }
@@ -156,6 +174,8 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
             editor.view = editor.view.panned(by);
             editor.follow_fit = false;
         }
+        Intent::Pressed(intent) => pressed::handle(editor, intent),
+        Intent::Shop(intent) => shop::handle(editor, intent),
         Intent::Enter(room) => cut::enter(editor, room),
         Intent::Calibrate(px) => cut::calibrate(editor, px),
         Intent::Resize(size) => {

@@ -3,7 +3,7 @@
 use super::Editor;
 use crate::{
     dimension,
-    quantities::{Group, MEASURES, Measure},
+    quantities::{MEASURES, Quantity, Reading},
     units::{Unit, show, show_difference},
 };
 
@@ -16,8 +16,6 @@ pub struct Readout {
     pub label: &'static str,
     /// Its definition.
     pub help: &'static str,
-    /// The heading it is listed under.
-    pub group: Group,
     /// The figure; a dash where there is none.
     pub text: String,
     /// Its unit as shown, may be empty.
@@ -39,35 +37,37 @@ impl Editor {
         MEASURES
             .iter()
             .map(|measure| {
-                let reading = (measure.read)(&self.measured);
-                let quantity = &measure.quantity;
-                let shown = reading.value.map(|value| show(value, quantity.unit, self.settings.system));
-                Readout {
-                    key: quantity.key,
-                    label: quantity.label,
-                    help: quantity.help,
-                    group: measure.group,
-                    unit: shown.as_ref().map_or("", |s| s.unit),
-                    text: shown.map_or_else(|| "–".to_owned(), |s| s.text),
-                    value: reading.value.map(|value| outside(value, quantity.unit)),
-                    remark: reading.remark,
-                    change: self.change_of(measure, reading.value),
-                    locked: dimension::find(quantity.key)
-                        .map(|dimension| self.design().locks().iter().any(|l| l.key == dimension.key)),
-                }
+                let then = self.behind.as_ref().and_then(|behind| (measure.read)(&behind.measured).value);
+                self.readout(&measure.quantity, (measure.read)(&self.measured), then)
             })
             .collect()
     }
-}
 
-impl Editor {
-    fn change_of(&self, measure: &Measure, now: Option<f64>) -> String {
-        let then = self.behind.as_ref().and_then(|behind| (measure.read)(&behind.measured).value);
+    /// A reading as the page shows it, beside what it was on the version behind.
+    pub(super) fn readout(
+        &self,
+        quantity: &'static Quantity,
+        reading: Reading,
+        then: Option<f64>,
+    ) -> Readout {
         let system = self.settings.system;
-        then.zip(now).map_or(String::new(), |(then, now)| {
-            let change = show_difference(now - then, measure.quantity.unit, system).text;
+        let shown = reading.value.map(|value| show(value, quantity.unit, system));
+        let change = then.zip(reading.value).map_or(String::new(), |(then, now)| {
+            let change = show_difference(now - then, quantity.unit, system).text;
             if change.starts_with('±') { String::new() } else { change }
-        })
+        });
+        Readout {
+            key: quantity.key,
+            label: quantity.label,
+            help: quantity.help,
+            unit: shown.as_ref().map_or("", |s| s.unit),
+            text: shown.map_or_else(|| "–".to_owned(), |s| s.text),
+            value: reading.value.map(|value| outside(value, quantity.unit)),
+            remark: reading.remark,
+            change,
+            locked: dimension::find(quantity.key)
+                .map(|dimension| self.design().locks().iter().any(|l| l.key == dimension.key)),
+        }
     }
 }
 

@@ -469,3 +469,15 @@ fn a_cancel_with_nothing_under_way_puts_the_pen_down() {
     editor.handle(Intent::Cancel);
     assert!(!editor.redrawing());
 }
+
+#[test]
+fn an_outline_brought_in_is_one_step() {
+    let mut editor = editor();
+    let before = editor.design().clone();
+    let outline = demo::turnstone().shape().outline.clone();
+    editor.handle(Intent::Bring { step: "took it", outline: outline.clone() });
+    assert_eq!(editor.design().shape().outline, outline);
+    assert_eq!(editor.history().undo_name(), Some("took it"));
+    editor.handle(Intent::Run(Command::Undo));
+    assert_eq!(*editor.design(), before);
+}

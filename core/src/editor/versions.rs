@@ -5,8 +5,9 @@ use crate::{
     compare::{Farthest, farthest},
     edit::Edit,
     measure::Measured,
-    quantities::MEASURES,
+    quantities::{MEASURES, Quantity},
     units::{Unit, show, show_difference},
+    workshop::FIGURES,
 };
 
 /// An earlier version shown behind the current shape.
@@ -72,30 +73,38 @@ impl Editor {
         self.history.design().versions().get(index).map(|version| version.name.as_str())
     }
 
-    /// Every measure of the version behind and of the shape in hand; empty where none is behind.
+    /// Every measure and every figure of the workshop, of the version behind and of the shape in hand; empty where none is
+    /// behind.
     #[must_use]
     pub fn differences(&self) -> Vec<Difference> {
         let Some(behind) = &self.behind else { return Vec::new() };
+        let Some(workshop_then) = self.workshop_behind() else { return Vec::new() };
+        let workshop_now = self.workshop();
+        let measures = MEASURES.iter().map(|measure| {
+            let [then, now] =
+                [&behind.measured, &self.measured].map(|measured| (measure.read)(measured).value);
+            (&measure.quantity, then, now)
+        });
+        let figures = FIGURES.iter().map(|figure| {
+            let [then, now] = [&workshop_then, &workshop_now].map(|workshop| (figure.read)(workshop).value);
+            (&figure.quantity, then, now)
+        });
+        measures.chain(figures).map(|(quantity, then, now)| self.difference(quantity, then, now)).collect()
+    }
+
+    fn difference(&self, quantity: &'static Quantity, then: Option<f64>, now: Option<f64>) -> Difference {
         let system = self.settings.system;
-        MEASURES
-            .iter()
-            .map(|measure| {
-                let quantity = &measure.quantity;
-                let figure = |value: Option<f64>| {
-                    value.map_or("–".to_owned(), |value| show(value, quantity.unit, system).to_string())
-                };
-                let then = (measure.read)(&behind.measured).value;
-                let now = (measure.read)(&self.measured).value;
-                let change = then.zip(now).map(|(a, b)| show_difference(b - a, quantity.unit, system).text);
-                Difference {
-                    key: quantity.key,
-                    label: quantity.label,
-                    then: figure(then),
-                    now: figure(now),
-                    change: change.unwrap_or_default(),
-                }
-            })
-            .collect()
+        let figure = |value: Option<f64>| {
+            value.map_or("–".to_owned(), |value| show(value, quantity.unit, system).to_string())
+        };
+        let change = then.zip(now).map(|(a, b)| show_difference(b - a, quantity.unit, system).text);
+        Difference {
+            key: quantity.key,
+            label: quantity.label,
+            then: figure(then),
+            now: figure(now),
+            change: change.unwrap_or_default(),
+        }
     }
 
     /// How far the edge lies from that of the version behind, and where, in words.

@@ -16,8 +16,10 @@
 //!       "spans": [{ "kind": "cubic", "start": 83940000, "end": 37465991 }, { "kind": "straight" }, …]
 //!     },
 //!     "profile": { "nose-bend-line": 19050000, … },
-//!     "layup": { "blank-length": 838200000, …, "plies": [{ "thickness": 1500000, "grain": "L" }, …] }
+//!     "layup": { "blank-length": 838200000, …, "plies": [{ "thickness": 1500000, "grain": "L", "wood": "sugar-maple" }, …] }
 //!   },
+//!   "workshop": { "wood": { "moisture": 7000000, … }, "mould": { "name": "", "locked": false, … }, … },
+//!   "records": [{ "serial": "1", "date": "2026-03-14", "graded": [1, 7], "day-glue": 265000000, … }],
 //!   "versions": [{ "name": "first", "note": "", "date": "2026-03-07", "shape": { … } }]
 //! }
 //! ```
@@ -33,6 +35,8 @@
 //! * A laid span is `{ "kind": "laid", "sweep": 0, "from": …, "to": …, "flip": false, "reverse": false }` with its two
 //!   marks as lengths along the sweep of that index in the outline's `"sweeps"`, which stand after its spans where
 //!   there are any: `json/sweep.rs`.
+//! * The workshop's numbers go by their keys in [`INPUTS`](crate::workshop::INPUTS) and those of a record by theirs in
+//!   [`MEASURED`](crate::workshop::record::MEASURED); an empty one is left out.
 //! * Keys that this version does not know are kept beside the design and written back after the known ones; not so
 //!   inside lists, whose entries an edit may renumber.
 //!
@@ -44,6 +48,7 @@ mod extras;
 mod reading;
 mod sweep;
 mod value;
+mod workshop;
 mod writing;
 
 pub use error::{ReadError, Wrong};

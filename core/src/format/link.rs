@@ -7,21 +7,22 @@
 //! | bytes | content |
 //! |---|---|
 //! | 1 | version |
-//! | … | the payload of that version: `link/v1.rs` |
+//! | … | the payload of that version: `link/v1.rs`, and before it in version 2 what `link/v2.rs` says |
 //! | 4 | CRC-32 (ISO-HDLC) of all bytes before it, low byte first |
 //!
 //! The first and the last row hold for every version there will ever be, so that damage and novelty can be told
 //! apart. The payload of a released version never changes: what a design gains later goes into a new version beside
 //! the old ones.
 //!
-//! A link carries [`Design::shared`]: the name and the shape, without notes and versions, and with only the sweeps that
-//! are laid. Its round trip is the
-//! identity.
+//! A link carries [`Design::shared`]: the name, the shape and the workshop's numbers, without notes, records and versions,
+//! and with only the sweeps that are laid. Its round trip is the identity.
 
 mod bytes;
 mod sweep;
 mod v1;
+mod v2;
 
+use self::bytes::Source;
 use crate::design::{Design, Refusal};
 use base64ct::{Base64UrlUnpadded, Encoding};
 use core::fmt;
@@ -30,10 +31,10 @@ use core::fmt;
 pub const FRAGMENT: &str = "#d=";
 
 /// Longest text that is looked at, in bytes, with the address. The longest link there can be just fits.
-pub const LONGEST: usize = 8192;
+pub const LONGEST: usize = 9216;
 
-/// The newest version read, and the one written.
-const VERSION: u8 = 1;
+/// The newest version read. It is written where the workshop was told something; version 1 is the shorter one.
+const VERSION: u8 = 2;
 
 /// Why a text is no link to a design.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,7 +67,12 @@ pub enum LinkError {
 /// The characters that carry a design's name and shape, to be put behind [`FRAGMENT`].
 #[must_use]
 pub fn encode(design: &Design) -> String {
-    let mut bytes = vec![VERSION];
+    let mut bytes = vec![1];
+    let before = v2::write(design);
+    if !before.is_empty() {
+        bytes[0] = VERSION;
+        bytes.extend(before);
+    }
     v1::write(design, &mut bytes);
     let sum = crc32(&bytes);
     bytes.extend(sum.to_le_bytes());
@@ -90,9 +96,21 @@ pub fn decode(text: &str) -> Result<Design, LinkError> {
         return Err(LinkError::Damaged);
     }
     match content.split_first() {
-        Some((&1, payload)) => {
-            let (name, shape) = v1::read(payload).ok_or(LinkError::Garbled)?;
-            Design::new(&name, "", shape, Vec::new()).map_err(LinkError::Refused)
+        Some((version @ 1..=VERSION, payload)) => {
+            let mut source = Source(payload);
+            let (inputs, woods) = match version {
+                1 => Default::default(),
+                _ => v2::read(&mut source).ok_or(LinkError::Garbled)?,
+            };
+            let (name, mut shape) = v1::read(&mut source).ok_or(LinkError::Garbled)?;
+            if !source.0.is_empty() || ![0, shape.layup.plies.len()].contains(&woods.len()) {
+                return Err(LinkError::Garbled);
+            }
+            for (ply, wood) in shape.layup.plies.iter_mut().zip(woods) {
+                ply.species = wood;
+            }
+            let design = Design::new(&name, "", shape, Vec::new()).map_err(LinkError::Refused)?;
+            design.with_workshop(inputs).map_err(LinkError::Refused)
         }
         Some((&found, _)) if found > VERSION => Err(LinkError::Newer { found, known: VERSION }),
         _ => Err(LinkError::Garbled),

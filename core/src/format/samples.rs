@@ -7,6 +7,13 @@ use crate::{
     edit::{Edit, SweepEdit},
     layup::{Grain, Ply},
     outline::SpanEnd,
+    workshop::{
+        INPUTS,
+        glue::Basis,
+        press::Thread,
+        record::{MEASURED, Record},
+        species::SPECIES,
+    },
 };
 use std::sync::Arc;
 
@@ -32,6 +39,7 @@ pub(super) fn decks() -> Vec<Design> {
     decks.push(all_settings_moved());
     decks.extend(swept());
     decks.push(versioned());
+    decks.push(told());
     decks
 }
 
@@ -101,7 +109,7 @@ pub(super) fn all_settings_moved() -> Design {
     }
     let mut layup = deck.shape().layup.clone();
     let thickness = layup.plies[0].thickness;
-    layup.plies.push(Ply { thickness, grain: Grain::Across });
+    layup.plies.push(Ply { thickness, grain: Grain::Across, species: &SPECIES[3] });
     deck.with_shape(Shape { layup, ..deck.shape().clone() }).unwrap()
 }
 
@@ -115,4 +123,36 @@ pub(super) fn versioned() -> Design {
     };
     let versions = vec![version("first", demo::whimbrel()), version("second", demo::dunlin())];
     Design::new("Knot", "third try", demo::turnstone().shape().clone(), versions).unwrap()
+}
+
+/// Nothing of the workshop is as usual, and two decks are pressed.
+pub(super) fn told() -> Design {
+    let deck = all_settings_moved();
+    let mut inputs = deck.workshop().clone();
+    for input in INPUTS {
+        let usual = (input.get)(&inputs).unwrap_or(input.least);
+        let value = if usual + 1.0 <= input.most { input.most.min(usual * 1.01 + 1.0) } else { input.least };
+        (input.set)(&mut inputs, Some(value));
+    }
+    inputs.press.thread = Thread::Inch;
+    inputs.glue.basis = Basis::BothFaces;
+    inputs.glue.top_first = true;
+    inputs.mould.name = "½ \"Saturday\"".to_owned();
+    inputs.mould.locked = true;
+    let mut record = Record {
+        serial: "Knot 7".to_owned(),
+        date: "2026-03-14".to_owned(),
+        lots: "maple 12; glue 3".to_owned(),
+        notes: "quick\nand quiet".to_owned(),
+        graded: 0b101,
+        metered: 0b1000_0001,
+        ..Record::default()
+    };
+    let records = vec![Record::default(), {
+        for (row, value) in MEASURED.iter().zip(&mut record.measured) {
+            *value = Some(row.least + 0.37 * (row.most - row.least));
+        }
+        record
+    }];
+    deck.with_workshop(inputs).unwrap().with_records(records).unwrap()
 }

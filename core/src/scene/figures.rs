@@ -13,6 +13,7 @@ use super::{
     side,
 };
 use crate::{
+    editor,
     measure::{Bend, End},
     real, tolerance,
     units::{Unit, show},
@@ -35,6 +36,18 @@ pub(super) fn draw(pen: &mut Pen, input: &SceneInput<'_>, room: Room) {
     let x = tail.min(measured.blank.x0) - FIRST * pen.px;
     let width = Dimension { along: true, ..strong("overall-width", measured.overall_width) };
     width.draw(pen, &[(Point::new(x, -half), Point::new(x, half))]);
+    // Where the board stands for wood its size is what is looked for.
+    if !matches!(input.room, editor::Room::LayUp | editor::Room::Press) {
+        of_the_shape(pen, input, room, first);
+    }
+    if room.side {
+        side::draw(pen, input, room.outermost() + CLEAR);
+    }
+}
+
+/// What the outline is judged by.
+fn of_the_shape(pen: &mut Pen, input: &SceneInput<'_>, room: Room, first: f64) {
+    let measured = input.measured;
     taper(pen, "nose-kick-taper", &measured.nose, 1.0);
     taper(pen, "tail-kick-taper", &measured.tail, -1.0);
     rails(pen, input, first);
@@ -42,9 +55,6 @@ pub(super) fn draw(pen: &mut Pen, input: &SceneInput<'_>, room: Room) {
     platform(pen, input);
     if room.levels > 1 {
         kicks(pen, input, -first);
-    }
-    if room.side {
-        side::draw(pen, input, room.outermost() + CLEAR);
     }
     compass(pen, "nose-compass-radius", &measured.nose, 1.0);
     compass(pen, "tail-compass-radius", &measured.tail, -1.0);

@@ -131,8 +131,24 @@ pub enum Role {
     SawLine,
     /// Where a drawing on paper is cut and joined.
     Join,
+    /// The grain of a veneer.
+    WoodGrain,
+    /// A post of the mould, that veneers lie between.
+    Post,
+    /// The mould.
+    Mould,
+    /// The bolts that close it.
+    Bolt,
     /// Letters as they are engraved.
     Engraved,
+    /// A facet of the pressed deck, 0 the lightest of five tints.
+    Facet(u8),
+    /// A ply in its edge or in a cross-section, the grain along the board.
+    PlyAlong,
+    /// A ply with its grain across.
+    PlyAcross,
+    /// Where the pressed deck is cut for the cross-section.
+    Station,
 }
 
 impl Role {
@@ -170,7 +186,17 @@ impl Role {
             Self::RulerText => "ruler-text",
             Self::SawLine => "saw-line",
             Self::Join => "join",
+            Self::WoodGrain => "wood-grain",
+            Self::Post => "post",
+            Self::Mould => "mould",
+            Self::Bolt => "bolt",
             Self::Engraved => "engraved",
+            Self::Facet(tint) => {
+                ["facet-0", "facet-1", "facet-2", "facet-3", "facet-4"][usize::from(tint.min(4))]
+            }
+            Self::PlyAlong => "ply-along",
+            Self::PlyAcross => "ply-across",
+            Self::Station => "station",
         }
     }
 }
@@ -268,7 +294,7 @@ impl Pen {
 }
 
 /// A line through points.
-pub(super) fn polyline(points: &[Point]) -> BezPath {
+pub(crate) fn polyline(points: &[Point]) -> BezPath {
     let mut path = BezPath::new();
     for (i, &p) in points.iter().enumerate() {
         if i == 0 {
@@ -281,7 +307,7 @@ pub(super) fn polyline(points: &[Point]) -> BezPath {
 }
 
 /// A circle as four cubics; for the eye, so a thousandth of its radius will do.
-pub(super) fn circle(centre: Point, radius: f64) -> BezPath {
+pub(crate) fn circle(centre: Point, radius: f64) -> BezPath {
     Circle::new(centre, radius).to_path(radius * 1e-3)
 }
 

@@ -160,7 +160,8 @@ fn every_text_lies_on_the_stage() {
 #[test]
 fn every_figure_that_can_be_set_names_a_field() {
     for (name, editor) in editors() {
-        let fields: BTreeSet<&str> = editor.fields().iter().map(|field| field.key).collect();
+        let fields = editor.fields();
+        let fields: BTreeSet<&str> = fields.iter().map(|field| field.key.as_ref()).collect();
         let scene = editor.scene();
         let named: Vec<&str> = scene
             .items

@@ -53,6 +53,27 @@ impl Unit {
         self.row().page(system)[0].text
     }
 
+    /// The symbol of the unit that scripts and the page's hooks give it in; empty for plain numbers and shares.
+    #[must_use]
+    pub fn script_symbol(self) -> &'static str {
+        match self {
+            Self::Length | Self::Thickness => "mm",
+            Self::Area => "mm²",
+            Self::Volume => "mm³",
+            Self::Angle => "°",
+            Self::Curvature => "1/mm",
+            Self::Mass | Self::BodyMass => "g",
+            Self::Share | Self::Ratio | Self::Count => "",
+            Self::Force => "N",
+            Self::Pressure => "MPa",
+            Self::Torque => "N mm",
+            Self::BendingStiffness => "N mm²",
+            Self::MassPerArea => "g/mm²",
+            Self::Density => "g/mm³",
+            Self::Minutes | Self::Hours => "min",
+        }
+    }
+
     /// Whether it is typed and read as a length, with feet, inches and fractions.
     pub(super) fn is_length(self) -> bool {
         matches!(self, Self::Length | Self::Thickness)

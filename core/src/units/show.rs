@@ -72,10 +72,13 @@ pub fn entry(value: f64, unit: Unit, system: System) -> String {
     let here = shortest(grains, &row.page(system)[0], "", unit, system);
     let metric = &row.metric[0];
     if metric.text == unit.symbol(system) {
-        return here;
+        return here.unwrap_or_default();
     }
     let there = shortest(grains, metric, &format!(" {}", metric.text), unit, system);
-    if there.chars().count() < here.chars().count() { there } else { here }
+    match (here, there) {
+        (Some(here), Some(there)) if there.chars().count() < here.chars().count() => there,
+        (here, there) => here.or(there).unwrap_or_default(),
+    }
 }
 
 /// The symbol to set beside a text of [`entry`]: the page's, none where the text has its own.
@@ -109,14 +112,15 @@ pub fn rounded_entry(value: f64, unit: Unit, system: System) -> String {
     }
 }
 
-/// The fewest decimals of a symbol that parse back to the same grains.
-fn shortest(grains: f64, symbol: &Symbol, suffix: &str, unit: Unit, system: System) -> String {
+/// The fewest decimals of a symbol that parse back to the same grains. A metric symbol has them: it is a power of ten of
+/// grains. One of inches may need more digits than are written.
+fn shortest(grains: f64, symbol: &Symbol, suffix: &str, unit: Unit, system: System) -> Option<String> {
     // A grain is at least 1e-10 of every symbol; two digits more tell neighbours apart after rounding.
     const MOST_PLACES: u8 = 12;
     let write = |places| decimal_trimmed(grains / symbol.grains, places) + suffix;
     let same =
         |text: &String| parse(text, unit, system).is_ok_and(|value| stored(value, unit) == whole(grains));
-    (0..MOST_PLACES).map(write).find(same).unwrap_or_else(|| write(MOST_PLACES))
+    (0..=MOST_PLACES).map(write).find(same)
 }
 
 fn none() -> Shown {

@@ -17,12 +17,12 @@ pub fn smallest_radius(thickness: f64, elasticity: f64, rupture: f64) -> f64 {
     thickness / 2.0 * (elasticity / rupture - 1.0)
 }
 
-/// The smallest radius of a whole stack, mm: its thickest ply with grain round the bend. A ply whose grain runs across
+/// The smallest radius of a whole stack, mm: that of the ply that likes it least, of those with grain round the bend. A ply whose grain runs across
 /// the bend has no published value and is left out; `None` where all are such.
 #[must_use]
-pub fn smallest_radius_of(layers: &[Layer], rupture: f64) -> Option<f64> {
+pub fn smallest_radius_of(layers: &[Layer]) -> Option<f64> {
     let along = layers.iter().filter(|layer| layer.grain == Grain::Along);
-    let radii = along.map(|layer| smallest_radius(layer.thickness, layer.along, rupture));
+    let radii = along.map(|layer| smallest_radius(layer.thickness, layer.along, layer.rupture));
     radii.fold(None, |most, r| Some(most.map_or(r, |m: f64| m.max(r))))
 }
 
@@ -54,7 +54,7 @@ pub fn slip(angle: f64, thickness: f64) -> f64 {
 
 /// Whether a bend is tighter than its plies like; a warning, never a refusal. `key` names the radius's field.
 #[must_use]
-pub fn check(key: &'static str, radius: f64, layers: &[Layer], rupture: f64) -> Option<Fault> {
-    let least = smallest_radius_of(layers, rupture)?;
+pub fn check(key: &'static str, radius: f64, layers: &[Layer]) -> Option<Fault> {
+    let least = smallest_radius_of(layers)?;
     (radius < least).then_some(Fault::TightBend { field: key, radius, least })
 }

@@ -45,17 +45,17 @@ pub enum Panel {
 }
 
 impl Panel {
-    /// All panels in the order they are listed, with their headings.
-    pub const ALL: [(Self, &'static str); 9] = [
-        (Self::Profile, "Pressed shape and mould"),
-        (Self::Ride, "On its trucks"),
-        (Self::Layup, "Layup"),
-        (Self::Blank, "Blank and veneers"),
-        (Self::Glue, "Glue"),
-        (Self::Press, "Press"),
-        (Self::Flex, "Flex"),
-        (Self::Finish, "Drilling and finish"),
-        (Self::Run, "Run"),
+    /// All panels in the order they are listed, with key and heading.
+    pub const ALL: [(Self, &'static str, &'static str); 9] = [
+        (Self::Profile, "profile", "Pressed shape and mould"),
+        (Self::Ride, "ride", "On its trucks"),
+        (Self::Layup, "stack", "Layup"),
+        (Self::Blank, "blank", "Blank and veneers"),
+        (Self::Glue, "glue", "Glue"),
+        (Self::Press, "press", "Press"),
+        (Self::Flex, "flex", "Flex"),
+        (Self::Finish, "finish", "Drilling and finish"),
+        (Self::Run, "run", "Run"),
     ];
 }
 

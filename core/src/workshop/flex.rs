@@ -19,8 +19,19 @@ pub struct Beam<'a> {
     shape: &'a Shape,
     measured: &'a Measured,
     stiffness: Stiffness,
-    /// The fibres that are judged, above and below the plate's axis: distance from it and modulus, mm and MPa.
-    fibres: [(f64, f64); 2],
+    /// The fibres that are judged, above and below the plate's axis.
+    fibres: [Fibre; 2],
+}
+
+/// The fibre that is judged on one face.
+#[derive(Clone, Copy, Debug)]
+struct Fibre {
+    /// Distance from the plate's axis, mm.
+    distance: f64,
+    /// Modulus along the board, MPa.
+    modulus: f64,
+    /// Strength of its wood (modulus of rupture), MPa.
+    rupture: f64,
 }
 
 /// The beam at one station.
@@ -51,6 +62,8 @@ pub struct Flex {
     pub top: f64,
     /// The greatest stress on the bottom face, MPa.
     pub bottom: f64,
+    /// The greater of the two stresses as a share of the strength of the wood it is in.
+    pub strength_share: f64,
     /// Along the board from truck to truck.
     pub stations: Vec<Station>,
 }
@@ -126,12 +139,12 @@ impl<'a> Beam<'a> {
         let ei = section.stiffness(&self.stiffness);
         let curvature = load * unit_moment(self.half_span(), 0.0, x) / ei;
         let [above, below] = section.reach();
-        let [(top, top_modulus), (bottom, bottom_modulus)] = self.fibres;
+        let [top, bottom] = self.fibres;
         Station {
             x,
             stiffness: ei,
-            top: top_modulus * (above + top) * curvature,
-            bottom: bottom_modulus * (below + bottom) * curvature,
+            top: top.modulus * (above + top.distance) * curvature,
+            bottom: bottom.modulus * (below + bottom.distance) * curvature,
         }
     }
 
@@ -142,13 +155,16 @@ impl<'a> Beam<'a> {
         let place = |i: usize| span * (2.0 * i as f64 / (STATIONS - 1) as f64 - 1.0);
         let stations: Vec<Station> = (0..STATIONS).map(|i| self.station(load, place(i))).collect();
         let most = |stress: fn(&Station) -> f64| stations.iter().map(stress).fold(0.0, f64::max);
+        let [top, bottom] = [most(|station| station.top), most(|station| station.bottom)];
+        let [above, below] = self.fibres;
         Flex {
             load,
             deflection: self.deflection(0.0, &[(0.0, load)], true),
             flat_deflection: self.deflection(0.0, &[(0.0, load)], false),
             middle: self.stiffness_at(0.0),
-            top: most(|station| station.top),
-            bottom: most(|station| station.bottom),
+            top,
+            bottom,
+            strength_share: (top / above.rupture).max(bottom / below.rupture),
             stations,
         }
     }
@@ -156,16 +172,17 @@ impl<'a> Beam<'a> {
 
 /// The outer fibre of the outermost ply along the board, `from` mm from the axis to the face: a cross ply has no published
 /// strength to judge it by. The face itself where no ply runs along.
-fn outermost<'a>(layers: impl Iterator<Item = &'a Layer>, from: f64) -> (f64, f64) {
-    let (mut distance, mut across) = (from, None);
+fn outermost<'a>(layers: impl Iterator<Item = &'a Layer>, from: f64) -> Fibre {
+    let (mut distance, mut face) = (from, Fibre { distance: from, modulus: 0.0, rupture: f64::INFINITY });
     for layer in layers {
+        let rupture = layer.rupture;
         if layer.grain == Grain::Along {
-            return (distance, layer.along);
+            return Fibre { distance, modulus: layer.along, rupture };
         }
-        across = across.or(Some(layer.across));
+        face = Fibre { modulus: face.modulus.max(layer.across), rupture: face.rupture.min(rupture), ..face };
         distance -= layer.thickness;
     }
-    (from, across.unwrap_or(0.0))
+    face
 }
 
 /// Bending moment at `x`, N·mm, of a load of 1 N at `s` on supports at ±`span`: what stands tailward of `x` turns about it.

@@ -1,20 +1,17 @@
 //! What a maker tells the workshop beyond the shape: wood, mould, stock, glue, press, trucks, edges, run.
 //!
-//! Every group is flat and plain, so that it can be stored by hand; [`table::INPUTS`] has a row for each number; the
-//! wood and the standard of the thread are choices beside it.
+//! Every group is flat and plain, so that it can be stored by hand; [`table::INPUTS`] has a row for each number; words
+//! and choices stand beside it.
 
 pub mod table;
 
-use super::{
-    press::Thread,
-    species::{SPECIES, Species},
-};
-use crate::quantities::Quantity;
+use super::{assembly::Clock, glue::Basis, press::Thread};
+use crate::{layup::Layup, quantities::Quantity};
 
 /// All of it.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Inputs {
-    /// The wood of the plies.
+    /// What the plies have in common.
     pub wood: Wood,
     /// The mould.
     pub mould: Mould,
@@ -32,11 +29,18 @@ pub struct Inputs {
     pub run: Run,
 }
 
-/// The wood of the plies.
+impl Inputs {
+    /// The same without the maker's prices, which are nobody else's business.
+    #[must_use]
+    pub fn without_prices(&self) -> Self {
+        let run = Run { decks: self.run.decks, moulds: self.run.moulds, ..Run::default() };
+        Self { run, ..self.clone() }
+    }
+}
+
+/// What the plies have in common.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Wood {
-    /// Which wood; stored by its key.
-    pub species: &'static Species,
     /// Moisture of the veneers before gluing, a share.
     pub moisture: f64,
     /// Thickness of a glue line when cured, mm.
@@ -45,9 +49,14 @@ pub struct Wood {
     pub measured_thickness: Option<f64>,
 }
 
-/// The mould.
+/// The mould. Its card also holds what the design says of the pressed shape and of the drill guides: see
+/// [`super::card`].
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mould {
+    /// What the maker calls it.
+    pub name: String,
+    /// Whether its card keeps its fields.
+    pub locked: bool,
     /// Length, mm.
     pub length: f64,
     /// Width, mm.
@@ -76,6 +85,10 @@ pub struct Stock {
 /// The glue and its clock.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Glue {
+    /// What the rate on the data sheet means, and so which faces are spread.
+    pub basis: Basis,
+    /// Whether the stack is laid top ply first, and turned before it goes into the press.
+    pub top_first: bool,
     /// Density, g/mm³.
     pub density: f64,
     /// Solids, a share of the mass.
@@ -175,15 +188,39 @@ impl Ride {
     }
 }
 
+impl Wood {
+    /// Thickness of the finished deck, mm: Σ t + lines × bond line, or as measured.
+    #[must_use]
+    pub fn thickness(&self, layup: &Layup) -> f64 {
+        let built = layup.wood_thickness() + layup.glue_lines() as f64 * self.bond_line;
+        self.measured_thickness.unwrap_or(built)
+    }
+}
+
+impl Glue {
+    /// Its clock at this bench.
+    #[must_use]
+    pub fn clock(&self) -> Clock {
+        Clock { open: self.open, total: self.total, per_line: self.per_line, closing: self.closing }
+    }
+}
+
 impl Default for Wood {
     fn default() -> Self {
-        Self { species: &SPECIES[0], moisture: 0.07, bond_line: 0.1, measured_thickness: None }
+        Self { moisture: 0.07, bond_line: 0.1, measured_thickness: None }
     }
 }
 
 impl Default for Mould {
     fn default() -> Self {
-        Self { length: 850.0, width: 250.0, clear_length: 845.0, pressure: None }
+        Self {
+            name: String::new(),
+            locked: false,
+            length: 850.0,
+            width: 250.0,
+            clear_length: 845.0,
+            pressure: None,
+        }
     }
 }
 
@@ -196,6 +233,8 @@ impl Default for Stock {
 impl Default for Glue {
     fn default() -> Self {
         Self {
+            basis: Basis::Line,
+            top_first: false,
             density: 1.1e-3,
             solids: 0.5,
             open: 5.0,

@@ -1,7 +1,7 @@
 //! The stack as a plate: how stiff it is along and across the board.
 
-use super::{fault::Fault, species::Species};
-use crate::layup::{Grain, Layup};
+use super::fault::Fault;
+use crate::layup::{Grain, Layup, Ply};
 
 /// One ply as the plate sees it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,6 +12,8 @@ pub struct Layer {
     pub along: f64,
     /// Modulus across its grain, MPa.
     pub across: f64,
+    /// Strength along its grain (modulus of rupture), MPa.
+    pub rupture: f64,
     /// Which way its grain runs: along the board (0°) or across it (90°).
     pub grain: Grain,
 }
@@ -41,13 +43,14 @@ pub struct Laminate {
 }
 
 impl Layer {
-    /// The plies of a layup, all of one wood, top face first.
+    /// The plies of a layup, top face first.
     #[must_use]
-    pub fn of_layup(layup: &Layup, species: &Species) -> Vec<Self> {
-        let layer = |ply: &crate::layup::Ply| Self {
+    pub fn of_layup(layup: &Layup) -> Vec<Self> {
+        let layer = |ply: &Ply| Self {
             thickness: ply.thickness,
-            along: species.elasticity,
-            across: species.elasticity_across(),
+            along: ply.species.elasticity,
+            across: ply.species.elasticity_across(),
+            rupture: ply.species.rupture,
             grain: ply.grain,
         };
         layup.plies.iter().map(layer).collect()

@@ -2,7 +2,6 @@
 //!
 //! Moisture content is a share of the oven-dry mass: 0.07 is 7 %. WH is the Wood Handbook (see [`super::species`]).
 
-use super::species::Species;
 use crate::{layup::Layup, real};
 
 /// Moisture at which strength stops rising as wood dries from green (WH Eq 5-3, p. 5-34). White ash 0.24, yellow birch
@@ -54,8 +53,8 @@ pub fn change_of_width(width: f64, movement: f64, change: f64) -> f64 {
 
 /// Moisture that the water of the glue adds to the plies, a share of their oven-dry mass; `solids` of the glue is a share.
 #[must_use]
-pub fn added_by_glue(layup: &Layup, species: &Species, solids: f64) -> Option<f64> {
-    let wood = layup.wood_thickness() * species.dry_density();
+pub fn added_by_glue(layup: &Layup, solids: f64) -> Option<f64> {
+    let wood: f64 = layup.plies.iter().map(|ply| ply.thickness * ply.species.dry_density()).sum();
     let water = layup.glue_lines() as f64 * layup.spread * (1.0 - solids);
     (wood > 0.0).then(|| water / wood)
 }

@@ -1,5 +1,6 @@
 //! Stacks to start from, with five, seven and nine plies.
 
+use super::species::Species;
 use crate::layup::{Grain, Ply};
 
 /// A stack to start from.
@@ -19,11 +20,11 @@ pub const PRESETS: [Preset; 3] = [
 ];
 
 impl Preset {
-    /// Its plies, all of one thickness in mm.
+    /// Its plies, all of one thickness in mm and of one wood.
     #[must_use]
-    pub fn plies(&self, thickness: f64) -> Vec<Ply> {
+    pub fn plies(&self, thickness: f64, species: &'static Species) -> Vec<Ply> {
         let grain = |letter| if letter == b'X' { Grain::Across } else { Grain::Along };
-        self.grain.bytes().map(|letter| Ply { thickness, grain: grain(letter) }).collect()
+        self.grain.bytes().map(|letter| Ply { thickness, grain: grain(letter), species }).collect()
     }
 }
 
@@ -41,10 +42,10 @@ mod tests {
     #[test]
     fn every_preset_is_balanced_and_of_both_grains() {
         for preset in &PRESETS {
-            let layup = Layup { plies: preset.plies(1.5), ..Layup::default() };
+            let layup = Layup { plies: preset.plies(1.5, &SPECIES[0]), ..Layup::default() };
             assert!(Layup::PLY_COUNT.contains(&layup.plies.len()));
-            assert_eq!(balance(&Layer::of_layup(&layup, &SPECIES[0])), []);
+            assert_eq!(balance(&Layer::of_layup(&layup)), []);
         }
-        assert_eq!(PRESETS[1].plies(1.5), Layup::default().plies);
+        assert_eq!(PRESETS[1].plies(1.5, &SPECIES[0]), Layup::default().plies);
     }
 }

@@ -6,6 +6,7 @@ use crate::{
     dom,
 };
 use halfbreadth_core::editor::Intent;
+use std::borrow::Cow;
 use std::cell::Cell;
 use wasm_bindgen::JsCast;
 use web_sys::{Event, HtmlElement, HtmlInputElement, KeyboardEvent};
@@ -46,9 +47,11 @@ pub(super) fn listen() {
 /// Opens the field of a figure, with its text marked so that typing replaces it.
 pub(super) fn open(key: &str) {
     let Some(field_of) = field_named(key) else { return };
-    OPEN.set(Some(field_of.key));
+    // The fields of the drawing are those of a table: their keys are literals.
+    let Cow::Borrowed(key) = field_of.key else { return };
+    OPEN.set(Some(key));
     let field = field();
-    dom::set(&field, "data-field-on-drawing", field_of.key);
+    dom::set(&field, "data-field-on-drawing", key);
     dom::set_if(&field, "aria-invalid", None);
     dom::set_if(&field, "hidden", None);
     field.set_value(&field_of.text);

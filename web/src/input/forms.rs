@@ -3,7 +3,7 @@
 use super::figures;
 use crate::{app, dom, files};
 use halfbreadth_core::{
-    editor::{Command, Direction, Field, Intent, Room, SweepIntent},
+    editor::{Command, Direction, Field, Intent, Room, ShopIntent, SweepIntent},
     export::Kind,
     format::json::Object,
     units::Step,
@@ -23,6 +23,11 @@ pub(super) fn listen() {
         match dom::data(event.target(), "data-figure-field") {
             Some((_, key)) if event.detail() == 0 => figures::open(&key),
             _ => clicked(event.target()),
+        }
+    });
+    dom::listen(&dom::by_id("pasted"), "keydown", |event: KeyboardEvent| {
+        if event.key() == "Enter" {
+            files::open_pasted();
         }
     });
     dom::listen(&document, "input", |event: Event| mark_typed(event.target(), true));
@@ -65,6 +70,20 @@ fn clicked(target: Option<EventTarget>) {
         if let Ok(sweep) = index.parse() {
             app::send(Intent::Sweep(SweepIntent::Remove { sweep }));
         }
+    } else if let Some((_, index)) = dom::data(target.clone(), "data-remove-ply") {
+        if let Ok(ply) = index.parse() {
+            app::send(Intent::Shop(ShopIntent::RemovePly(ply)));
+        }
+    } else if let Some((_, index)) = dom::data(target.clone(), "data-remove-record") {
+        if let Ok(record) = index.parse() {
+            app::send(Intent::Shop(ShopIntent::RemoveRecord(record)));
+        }
+    } else if let Some((button, what)) = dom::data(target.clone(), "data-tick") {
+        if let Some(Ok(ply)) = button.get_attribute("data-index").map(|index| index.parse()) {
+            app::send(Intent::Shop(ShopIntent::Tick { ply, metered: what == "metered" }));
+        }
+    } else if let Some((_, id)) = dom::data(target.clone(), "data-take-mould") {
+        files::take_mould(id);
     } else if let Some((_, room)) = dom::data(target.clone(), "data-room") {
         open_room(&room);
     } else if let Some((_, key)) = dom::data(target.clone(), "data-lock") {
@@ -78,6 +97,8 @@ fn clicked(target: Option<EventTarget>) {
         }
     } else if let Some((_, id)) = dom::data(target.clone(), "data-shelf") {
         files::take_from_shelf(id);
+    } else if let Some((_, key)) = dom::data(target.clone(), "data-word") {
+        crate::view::explain(&key);
     } else if dom::data(target, "data-sheet").is_some() {
         show_sheet(!dom::body().has_attribute("data-sheet-open"));
     }
@@ -86,6 +107,7 @@ fn clicked(target: Option<EventTarget>) {
 fn run(command: Command) {
     match command {
         Command::KeepVersion => app::send(Intent::KeepVersion { date: today() }),
+        Command::BeginRecord => app::send(Intent::Shop(ShopIntent::BeginRecord { date: today() })),
         Command::CopyLink => files::copy_link(),
         Command::SaveFile => files::save(),
         Command::OpenFile => {
@@ -103,6 +125,7 @@ fn run(command: Command) {
             });
         }
         Command::GoBack => files::go_back(),
+        Command::OpenLink => files::open_pasted(),
         Command::OpenTurnstone | Command::OpenWhimbrel | Command::OpenDunlin => {
             // A fresh deck is a design of its own: the one in hand stays on the shelf.
             app::with(|app| app.keeper.begin(true, Object::default()));
@@ -146,7 +169,8 @@ fn open_room(room: &str) {
     }
 }
 
-fn show_sheet(open: bool) {
+/// Slides the sheet of a small screen up, or down.
+pub(crate) fn show_sheet(open: bool) {
     dom::set_if(&dom::body(), "data-sheet-open", open.then_some(""));
     for button in dom::all("[data-sheet]") {
         dom::set(&button, "aria-expanded", if open { "true" } else { "false" });

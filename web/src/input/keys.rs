@@ -40,6 +40,13 @@ fn handle(event: &KeyboardEvent) -> bool {
         }
         return false;
     }
+    if key == "F1" {
+        if let Some((_, key)) = dom::data(event.target(), "data-field") {
+            crate::view::explain(&key);
+            return true;
+        }
+        return false;
+    }
     let typing = event
         .target()
         .and_then(|t| t.dyn_into::<Element>().ok())

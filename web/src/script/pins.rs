@@ -8,13 +8,17 @@ use wasm_bindgen::{JsCast, JsValue};
 
 /// The places in a list of `[x, y]`, mm.
 pub(super) fn places(points: &JsValue) -> Result<Vec<Point>, JsValue> {
-    let fault = || refusal("points", "give the pins as a list of [x, y], in mm");
-    let list = points.dyn_ref::<Array>().ok_or_else(fault)?;
+    pairs(points).ok_or_else(|| refusal("points", "give the pins as a list of [x, y], in mm"))
+}
+
+/// The places in a list of `[x, y]`; none where it is no such list.
+pub(super) fn pairs(points: &JsValue) -> Option<Vec<Point>> {
+    let list = points.dyn_ref::<Array>()?;
     let place = |point: JsValue| {
         let pair = point.dyn_ref::<Array>().filter(|pair| pair.length() == 2)?;
         Some(Point::new(pair.get(0).as_f64()?, pair.get(1).as_f64()?))
     };
-    list.iter().map(place).collect::<Option<_>>().ok_or_else(fault)
+    list.iter().map(place).collect()
 }
 
 /// What holds one end: the tangent that `options` names under `key`, in degrees, else nothing.

@@ -1,7 +1,7 @@
 //! IndexedDB behind futures: two stores, one of designs and one of their steps.
 
 use crate::dom;
-use js_sys::{Array, Promise};
+use js_sys::{Array, Function, Promise};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{
@@ -15,6 +15,10 @@ const VERSION: u32 = 1;
 const DESIGNS: &str = "designs";
 /// Key: [id, index]. Value: the step as JSON.
 const STEPS: &str = "steps";
+
+/// How long a database may take to answer, ms. An engine may let one wait for ever for a page that it has put aside in the
+/// middle of a write: better to begin without it, and to say that nothing is kept, than not to begin.
+const PATIENCE: i32 = 8_000;
 
 /// The open database.
 #[derive(Clone)]
@@ -33,6 +37,11 @@ impl Database {
             }
         });
         Ok(Self(answer(&request).await?.dyn_into()?))
+    }
+
+    /// Lets go of it, so that a page put aside holds up no other.
+    pub(super) fn close(&self) {
+        self.0.close();
     }
 
     /// The record of a design.
@@ -87,8 +96,9 @@ fn step_key(id: &str, index: f64) -> JsValue {
 }
 
 /// The result of a request.
-async fn answer(request: &IdbRequest) -> Result<JsValue, JsValue> {
+pub(super) async fn answer(request: &IdbRequest) -> Result<JsValue, JsValue> {
     let promise = Promise::new(&mut |resolve, reject| {
+        give_up_after(&reject);
         request.set_onsuccess(Some(&resolve));
         request.set_onerror(Some(&reject));
     });
@@ -97,11 +107,17 @@ async fn answer(request: &IdbRequest) -> Result<JsValue, JsValue> {
 }
 
 /// The end of a transaction: only then is it safely written.
-async fn complete(transaction: &IdbTransaction) -> Result<(), JsValue> {
+pub(super) async fn complete(transaction: &IdbTransaction) -> Result<(), JsValue> {
     let promise = Promise::new(&mut |resolve, reject| {
+        give_up_after(&reject);
         transaction.set_oncomplete(Some(&resolve));
         transaction.set_onabort(Some(&reject));
         transaction.set_onerror(Some(&reject));
     });
     JsFuture::from(promise).await.map(|_| ())
+}
+
+/// Calls `reject` when patience ends; a promise that is kept by then does not mind.
+fn give_up_after(reject: &Function) {
+    let _ = dom::window().set_timeout_with_callback_and_timeout_and_arguments_0(reject, PATIENCE);
 }

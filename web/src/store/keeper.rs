@@ -1,8 +1,9 @@
 //! The keeper of the design in hand: writes every commit, and knows what else is on the shelf.
 
-use super::database::Database;
+use super::{database::Database, lock::Lock};
 use crate::{app, dom};
 use halfbreadth_core::{
+    design::Design,
     editor::Editor,
     format::json::{self, Document, Object, Value},
     history::{History, Step},
@@ -14,6 +15,10 @@ use wasm_bindgen_futures::spawn_local;
 pub(crate) struct Keeper {
     database: Option<Database>,
     id: Option<String>,
+    /// Keeps other windows from writing this design.
+    lock: Option<Lock>,
+    /// Whether the design in hand was found in another window, so that this is a copy of it.
+    is_elsewhere: bool,
     /// Whether a step of this design has been written, so that only the newest need be.
     begun: bool,
     /// Unknown keys of the file the design came from; they are written back.
@@ -88,7 +93,10 @@ impl Keeper {
         }
         let present = record.present.min(steps.len().saturating_sub(1));
         let Some(history) = History::from_steps(steps, present) else { return Ok(None) };
-        (self.id, self.begun) = (Some(record.id), true);
+        // Two windows that wrote one design would overwrite each other: the second has a copy.
+        self.lock = Lock::of(&record.id).await;
+        self.is_elsewhere = self.lock.is_none();
+        (self.id, self.begun) = (Some(record.id).filter(|_| !self.is_elsewhere), !self.is_elsewhere);
         self.mark_saved(record.revision, State::Kept);
         Ok(Some(Resumed { history, revision: record.revision }))
     }
@@ -108,11 +116,20 @@ impl Keeper {
         });
     }
 
+    /// The present state of a kept design.
+    pub(crate) async fn design_on_shelf(id: &str) -> Option<Design> {
+        let database = app::with(|app| app.keeper.database.clone())??;
+        let taken = Self::on(Some(database.clone())).take_up(&database, id).await.ok()??;
+        Some(taken.history.design().clone())
+    }
+
     /// A keeper with no design yet.
     fn on(database: Option<Database>) -> Self {
         Self {
             database,
             id: None,
+            lock: None,
+            is_elsewhere: false,
             begun: false,
             extras: Object::default(),
             state: State::Keeping,
@@ -123,14 +140,47 @@ impl Keeper {
 
     /// Begins with another design: one that is kept from now on, or a copy that is kept with its first change.
     pub(crate) fn begin(&mut self, keep: bool, extras: Object) {
-        self.id = keep.then(new_id);
+        (self.id, self.lock, self.is_elsewhere) = (None, None, false);
         self.begun = false;
         self.extras = extras;
+        if keep {
+            self.keeping_id();
+        }
     }
 
-    /// Whether the design in hand is a copy that is not kept yet.
-    pub(crate) fn is_copy(&self) -> bool {
-        self.id.is_none()
+    /// The id that the design in hand is kept under, and its lock with it.
+    fn keeping_id(&mut self) -> String {
+        let is_new = self.id.is_none();
+        let id = self.id.get_or_insert_with(new_id).clone();
+        if is_new {
+            let locked = id.clone();
+            spawn_local(async move {
+                let lock = Lock::of(&locked).await;
+                app::with(|app| {
+                    if app.keeper.id.as_ref() == Some(&locked) {
+                        app.keeper.lock = lock;
+                    }
+                });
+            });
+        }
+        id
+    }
+
+    /// Where the design in hand was copied from, if it is a copy that is not kept yet: a `link`, or another `window`.
+    pub(crate) fn copied_from(&self) -> Option<&'static str> {
+        self.id.is_none().then_some(if self.is_elsewhere { "window" } else { "link" })
+    }
+
+    /// Lets go of the database: the page is being put aside, and comes back loaded anew or not at all.
+    pub(crate) fn rest(&self) {
+        if let Some(database) = &self.database {
+            database.close();
+        }
+    }
+
+    /// The id of the design in hand; none while it is a copy that is not kept.
+    pub(crate) fn id(&self) -> Option<String> {
+        self.id.clone()
     }
 
     /// How safe the last change is.
@@ -155,7 +205,7 @@ impl Keeper {
             self.state = State::Failed;
             return;
         };
-        let id = self.id.get_or_insert_with(new_id).clone();
+        let id = self.keeping_id();
         let history = editor.history();
         let first = if core::mem::replace(&mut self.begun, true) { history.present() } else { 0 };
         let indices = if first == 0 { 0..history.steps().len() } else { first..first + 1 };
@@ -176,6 +226,7 @@ impl Keeper {
             app::with(|app| {
                 app.keeper.mark_saved(revision, if written.is_ok() { State::Kept } else { State::Failed });
                 if written.is_err() {
+                    app.keeper.begun = false; // what is missing now is written with the next change
                     app.refuse(
                         &"this browser could not keep the change: save a file, so that it is not lost",
                     );

@@ -29,6 +29,8 @@ pub(crate) fn settings() -> Settings {
         comb: has("comb"),
         fine: has("fine"),
         snap: has("stops"),
+        workshop: has("workshop"),
+        guided: has("guided"),
         px_per_mm: screen(&text),
         ..Settings::default()
     }
@@ -66,6 +68,12 @@ pub(crate) fn keep_settings(editor: &Editor) {
     }
     if settings.snap {
         words.push("stops");
+    }
+    if settings.workshop {
+        words.push("workshop");
+    }
+    if settings.guided {
+        words.push("guided");
     }
     if let Some(px_per_mm) = settings.px_per_mm {
         screen = [SCREEN, &decimal(px_per_mm * density(), 4)].concat();

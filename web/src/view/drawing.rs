@@ -11,7 +11,7 @@ use std::fmt::Write as _;
 use web_sys::Element;
 
 /// Path data counts in micrometres: whole numbers are short to write and quick to read.
-const PER_MM: f64 = 1000.0;
+pub(super) const PER_MM: f64 = 1000.0;
 
 /// How much larger than the page's letters engraved ones are, for each px of their capitals: in the usual faces a font is
 /// 1.4 times as large as its capitals are high, and the letters of the drawing are 14 px.
@@ -143,7 +143,7 @@ impl Drawn {
 }
 
 /// An SVG transform.
-fn matrix(affine: Affine) -> String {
+pub(super) fn matrix(affine: Affine) -> String {
     let [a, b, c, d, e, f] = affine.as_coeffs();
     let [a, b, c, d] = [a, b, c, d].map(|turn| decimal(turn, 8));
     let [e, f] = [e, f].map(|shift| decimal(shift, 3));
@@ -151,7 +151,7 @@ fn matrix(affine: Affine) -> String {
 }
 
 /// SVG path data in whole micrometres.
-fn path_data(path: &BezPath) -> String {
+pub(super) fn path_data(path: &BezPath) -> String {
     let mut data = String::with_capacity(path.elements().len() * 40);
     for element in path {
         let (letter, points): (char, &[Point]) = match &element {

@@ -4,6 +4,7 @@ use crate::dom;
 use halfbreadth_core::{
     editor::{Editor, Field},
     quantities::{Part, SETTINGS},
+    workshop::{INPUTS, inputs::Group},
 };
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
@@ -13,7 +14,7 @@ pub(super) struct Fields {
     rows: Vec<Row>,
 }
 
-struct Row {
+pub(super) struct Row {
     key: String,
     label: Option<HtmlElement>,
     input: HtmlElement,
@@ -48,6 +49,14 @@ impl Fields {
                 rows.push(Row::new(&row, key.to_owned(), "input"));
             }
         }
+        for place in dom::all("[data-inputs]") {
+            let name = place.get_attribute("data-inputs").unwrap_or_default();
+            let group = Group::ALL.into_iter().find(|group| group.2 == name).map(|group| group.0);
+            for input in INPUTS.iter().filter(|input| Some(input.group) == group) {
+                let row = dom::append(&place, "div", "row", "");
+                rows.push(Row::new(&row, input.quantity.key.to_owned(), "input"));
+            }
+        }
         for input in dom::all("input.over") {
             if let Some(key) = input.get_attribute("data-field") {
                 rows.push(Row::over(key, input.unchecked_into()));
@@ -58,17 +67,15 @@ impl Fields {
 
     pub(super) fn draw(&mut self, editor: &Editor) {
         for field in editor.fields() {
-            let rows = self.rows.iter_mut().filter(|row| row.key == field.key);
-            for row in rows.filter(|row| row.last.as_ref() != Some(&field)) {
-                row.write(&field);
-                row.last = Some(field.clone());
+            for row in self.rows.iter_mut().filter(|row| row.key == field.key) {
+                row.show(&field);
             }
         }
     }
 }
 
 impl Row {
-    fn new(place: &Element, key: String, tag: &str) -> Self {
+    pub(super) fn new(place: &Element, key: String, tag: &str) -> Self {
         let label = dom::append(place, "label", "label", "");
         let input = dom::append(place, tag, "field", "");
         let id = format!("field-{key}");
@@ -93,6 +100,14 @@ impl Row {
         let place = input.closest("[data-figure], .row").ok().flatten();
         let message = place.and_then(|place| place.query_selector(".message").ok().flatten());
         Self { key, label: None, input, unit: None, message: message.map(JsCast::unchecked_into), last: None }
+    }
+
+    /// Brings the row up to date.
+    pub(super) fn show(&mut self, field: &Field) {
+        if self.last.as_ref() != Some(field) {
+            self.write(field);
+            self.last = Some(field.clone());
+        }
     }
 
     fn write(&self, field: &Field) {
@@ -120,9 +135,11 @@ impl Row {
         if last.is_none_or(|last| last.enabled != field.enabled) {
             dom::set_if(&self.input, "disabled", (!field.enabled).then_some(""));
         }
-        if last.map_or(field.message.is_some(), |last| last.message != field.message) {
+        if last.is_none_or(|last| last.message != field.message || last.remark != field.remark) {
             if let Some(message) = &self.message {
-                message.set_text_content(field.message.as_deref());
+                let words = field.message.as_deref().unwrap_or(&field.remark);
+                message.set_text_content(Some(words));
+                dom::set_if(message, "data-remark", field.message.is_none().then_some(""));
             }
             dom::set_if(&self.input, "aria-invalid", field.message.is_some().then_some("true"));
         }

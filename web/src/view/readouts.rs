@@ -5,6 +5,7 @@ use halfbreadth_core::{
     dimension,
     editor::Readout,
     quantities::{Group, MEASURES},
+    workshop::{FIGURES, Panel},
 };
 use web_sys::{Element, HtmlElement};
 
@@ -49,6 +50,14 @@ impl Readouts {
                 }
             }
         }
+        for place in dom::all("[data-panel]") {
+            let name = place.get_attribute("data-panel").unwrap_or_default();
+            let panel = Panel::ALL.into_iter().find(|panel| panel.1 == name).map(|panel| panel.0);
+            for figure in FIGURES.iter().filter(|figure| Some(figure.panel) == panel) {
+                let row = dom::append(&place, "div", "row", "");
+                rows.push(Row::new(&row, figure.quantity.key.to_owned(), false));
+            }
+        }
         Self { rows }
     }
 
@@ -73,10 +82,20 @@ fn is_settable(key: &str) -> bool {
 
 impl Row {
     fn new(place: &Element, key: String, is_large: bool) -> Self {
+        let figure = FIGURES.iter().find(|figure| figure.quantity.key == key);
         let quantity = MEASURES.iter().map(|m| &m.quantity).find(|quantity| quantity.key == key);
+        let quantity = quantity.or(figure.map(|figure| &figure.quantity));
         let (label, help) = quantity.map_or(("", ""), |quantity| (quantity.label, quantity.help));
         let name = dom::append(place, "span", "label", label);
-        dom::set(&name, "title", help);
+        dom::set(&name, "data-word", &key);
+        dom::set(
+            &name,
+            "title",
+            &figure.map_or(help.to_owned(), |figure| format!("{help} {}.", figure.source)),
+        );
+        if figure.is_some_and(|figure| figure.estimate) {
+            dom::append(&name, "small", "estimate", " estimate");
+        }
         let value = dom::append(place, "span", "value", "");
         let figure = dom::append(&value, "output", "figure", "");
         dom::set(&figure, "data-readout", &key);

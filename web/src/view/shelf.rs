@@ -1,4 +1,4 @@
-//! The shelf: every design kept in this browser, to be taken down again.
+//! The shelf: every design kept in this browser, to be taken down again, or its mould.
 
 use crate::{dom, store::Keeper};
 use web_sys::Element;
@@ -6,12 +6,13 @@ use web_sys::Element;
 /// The list of kept designs.
 pub(super) struct Shelf {
     list: Element,
+    moulds: Element,
     last: Option<Vec<(String, String)>>,
 }
 
 impl Shelf {
     pub(super) fn new() -> Self {
-        Self { list: dom::by_id("shelf"), last: None }
+        Self { list: dom::by_id("shelf"), moulds: dom::by_id("moulds"), last: None }
     }
 
     pub(super) fn draw(&mut self, keeper: &Keeper) {
@@ -19,12 +20,16 @@ impl Shelf {
         if self.last.as_deref() == Some(kept) {
             return;
         }
-        self.list.set_text_content(None);
-        for (id, name) in kept {
-            let row = dom::append(&self.list, "li", "", "");
-            let button = dom::append(&row, "button", "", name);
-            dom::set(&button, "type", "button");
-            dom::set(&button, "data-shelf", id);
+        for (list, hook, words) in
+            [(&self.list, "data-shelf", ""), (&self.moulds, "data-take-mould", "The mould of ")]
+        {
+            list.set_text_content(None);
+            for (id, name) in kept {
+                let row = dom::append(list, "li", "", "");
+                let button = dom::append(&row, "button", "", &format!("{words}{name}"));
+                dom::set(&button, "type", "button");
+                dom::set(&button, hook, id);
+            }
         }
         self.last = Some(kept.to_vec());
     }

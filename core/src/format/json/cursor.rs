@@ -3,7 +3,7 @@
 use super::{ReadError, Value, Wrong};
 use crate::{
     design::Refusal,
-    format::MOST_GRAINS,
+    format::{MOST_GRAINS, MOST_OF_A_NUMBER},
     units::{self, Unit},
 };
 
@@ -70,14 +70,24 @@ impl<'a> At<'a> {
         self.whole().map(|grains| units::from_stored(grains, unit))
     }
 
-    /// A whole number of either sign. It may be written with a point, as some programs write all numbers.
+    /// The same for what is no part of a shape.
+    pub(super) fn number(&self, unit: Unit) -> Read<f64> {
+        self.within(MOST_OF_A_NUMBER).map(|grains| units::from_stored(grains, unit))
+    }
+
+    /// A whole number of either sign.
     pub(super) fn whole(&self) -> Read<i64> {
+        self.within(MOST_GRAINS)
+    }
+
+    /// A whole number of either sign, at most so large. It may be written with a point, as some programs write all numbers.
+    fn within(&self, most: i64) -> Read<i64> {
         let Value::Number(number) = self.value else { return Err(self.not("a whole number")) };
         let found = || beginning(&number.to_string());
         match number.whole() {
             None => Err(self.wrong(Wrong::NotWhole { found: found() })),
-            Some(whole) if whole.unsigned_abs() > MOST_GRAINS.unsigned_abs() => {
-                Err(self.wrong(Wrong::OutOfRange { found: found(), most: MOST_GRAINS }))
+            Some(whole) if whole.unsigned_abs() > most.unsigned_abs() => {
+                Err(self.wrong(Wrong::OutOfRange { found: found(), most }))
             }
             Some(whole) => Ok(whole),
         }

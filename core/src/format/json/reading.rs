@@ -3,7 +3,7 @@
 use super::{
     FORMAT, PER_PLY, ReadError, UNIT, VERSION, Value, Wrong,
     cursor::{At, Read},
-    sweep,
+    sweep, workshop,
 };
 use crate::{
     demo,
@@ -14,6 +14,7 @@ use crate::{
     outline::{Handle, Joint, Node, Outline, Span, Sweep},
     quantities::{Part, SETTINGS},
     units::Unit,
+    workshop::species::SPECIES,
 };
 use kurbo::{Point, Vec2};
 use std::sync::Arc;
@@ -42,6 +43,8 @@ pub(super) fn design(value: &Value) -> Read<Design> {
         None => Vec::new(),
     };
     let locks = locks(&root)?;
+    let inputs = workshop::inputs(&root)?;
+    let records = workshop::records(&root)?;
     let design = Design::new(&name, &notes, current, versions.clone()).map_err(|refusal| {
         // Versions are checked first: the fault lies in the first that is refused by itself, or else in the design.
         let at_fault = versions.iter().position(|version| {
@@ -51,7 +54,9 @@ pub(super) fn design(value: &Value) -> Read<Design> {
         let prefix = at_fault.map_or(String::new(), |i| format!("versions[{i}]"));
         ReadError::refused(&prefix, refusal)
     })?;
-    design.with_locks(locks).map_err(|refusal| ReadError::refused("locks", refusal))
+    let design = design.with_locks(locks).map_err(|refusal| ReadError::refused("locks", refusal))?;
+    let design = design.with_workshop(inputs).map_err(|refusal| ReadError::refused("workshop", refusal))?;
+    design.with_records(records).map_err(|refusal| ReadError::refused("records", refusal))
 }
 
 /// The locked dimensions; a key that is no dimension's is not read, so that a newer page's locks do no harm.
@@ -75,7 +80,7 @@ fn version(at: At<'_>, usual: &Shape) -> Read<Version> {
     })
 }
 
-fn text_or_empty(at: &At<'_>, key: &str) -> Read<String> {
+pub(super) fn text_or_empty(at: &At<'_>, key: &str) -> Read<String> {
     at.get(key)?.map_or(Ok(String::new()), |text| text.text().map(str::to_owned))
 }
 
@@ -103,6 +108,9 @@ fn ply(at: At<'_>) -> Read<Ply> {
     Ok(Ply {
         thickness: at.need("thickness")?.quantity(Unit::Thickness)?,
         grain: at.need("grain")?.word(&[("L", Grain::Along), ("X", Grain::Across)])?,
+        species: at
+            .get("wood")?
+            .map_or(Ok(&SPECIES[0]), |wood| wood.word(&SPECIES.each_ref().map(|s| (s.key, s))))?,
     })
 }
 

@@ -99,7 +99,7 @@ fn the_layout_of_a_file_stays_as_it_is() {
     let mut says = |path: &str, text: &str| assert_eq!(at(&mut value, path).to_string(), text);
     says("/shape/outline/nodes/3", r#"{"x":240000000,"y":90300000,"joint":"smooth","angle":-80719663}"#);
     says("/shape/outline/spans/1", r#"{"kind":"straight"}"#);
-    says("/shape/layup/plies/2", r#"{"thickness":1500000,"grain":"X"}"#);
+    says("/shape/layup/plies/2", r#"{"thickness":1500000,"grain":"X","wood":"sugar-maple"}"#);
 }
 
 #[test]

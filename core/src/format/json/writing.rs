@@ -1,6 +1,6 @@
 //! A design as a JSON value: the keys in the order they are written.
 
-use super::{FORMAT, Object, PER_PLY, UNIT, VERSION, Value, sweep};
+use super::{FORMAT, Object, PER_PLY, UNIT, VERSION, Value, sweep, workshop};
 use crate::{
     design::{Design, Shape, Version},
     dimension::{self, Lock},
@@ -19,6 +19,8 @@ pub(super) fn design(design: &Design) -> Object {
         ("notes", design.notes().into()),
         ("shape", shape(design.shape())),
         ("locks", Value::object(design.locks().iter().filter_map(lock))),
+        ("workshop", workshop::write_inputs(design.workshop())),
+        ("records", design.records().iter().map(workshop::write_record).collect()),
         ("versions", design.versions().iter().map(version).collect()),
     ])
 }
@@ -112,13 +114,17 @@ fn ply(ply: &Ply) -> Value {
         Grain::Along => "L",
         Grain::Across => "X",
     };
-    Value::object([("thickness", grains(ply.thickness, Unit::Thickness)), ("grain", grain.into())])
+    Value::object([
+        ("thickness", grains(ply.thickness, Unit::Thickness)),
+        ("grain", grain.into()),
+        ("wood", ply.species.key.into()),
+    ])
 }
 
 fn length(mm: f64) -> Value {
     grains(mm, Unit::Length)
 }
 
-fn grains(value: f64, unit: Unit) -> Value {
+pub(super) fn grains(value: f64, unit: Unit) -> Value {
     Value::from(units::stored(value, unit))
 }

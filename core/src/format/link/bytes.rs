@@ -7,7 +7,7 @@
 //!   1`, where *zigzag* is 0, −1, 1, −2, … as 0, 1, 2, 3, …
 //! * A *text* is the count of its bytes, and the bytes in UTF-8.
 
-use crate::format::MOST_GRAINS;
+use crate::format::{MOST_GRAINS, MOST_OF_A_NUMBER};
 
 /// The steps a quantity may be written in, in grains; of a length: 1 µm, 1/64 in, 0.01 mm, 1 mm.
 const STEPS: [i64; 4] = [1_000, 396_875, 10_000, 1_000_000];
@@ -69,8 +69,13 @@ impl Source<'_> {
         usize::try_from(self.count()?).ok().filter(|found| *found <= most)
     }
 
-    /// A quantity within the limits of all formats.
+    /// A quantity of a shape.
     pub(super) fn grains(&mut self) -> Option<i64> {
+        self.number().filter(|grains| grains.unsigned_abs() <= MOST_GRAINS.unsigned_abs())
+    }
+
+    /// A quantity of anything else.
+    pub(super) fn number(&mut self) -> Option<i64> {
         let count = self.count()?;
         let (zigzag, step) = if count & 1 == 0 {
             (count >> 1, 1)
@@ -78,7 +83,7 @@ impl Source<'_> {
             (count >> 3, STEPS[usize::from(count.to_le_bytes()[0] >> 1 & 3)])
         };
         let steps = (zigzag >> 1).cast_signed() ^ -(zigzag & 1).cast_signed();
-        steps.checked_mul(step).filter(|grains| grains.unsigned_abs() <= MOST_GRAINS.unsigned_abs())
+        steps.checked_mul(step).filter(|grains| grains.unsigned_abs() <= MOST_OF_A_NUMBER.unsigned_abs())
     }
 
     pub(super) fn text(&mut self) -> Option<&str> {

@@ -32,6 +32,7 @@ use crate::{
     outline::{Handle, Joint, Node, Outline, Span, Sweep},
     quantities,
     units::{self, Unit},
+    workshop::species::SPECIES,
 };
 use kurbo::{Point, Vec2};
 
@@ -82,14 +83,13 @@ pub(super) fn write(design: &Design, bytes: &mut Vec<u8>) {
 }
 
 /// The name and shape in a payload; `None` where it is not one of this version. Nothing about the shape is checked.
-pub(super) fn read(payload: &[u8]) -> Option<(String, Shape)> {
-    let mut source = Source(payload);
+pub(super) fn read(source: &mut Source<'_>) -> Option<(String, Shape)> {
     let name = source.text()?.to_owned();
     let mut shape = demo::turnstone().shape().clone();
-    read_settings(&mut source, &mut shape)?;
-    shape.layup.plies = read_plies(&mut source)?;
-    shape.outline = read_outline(&mut source)?;
-    source.0.is_empty().then_some((name, shape))
+    read_settings(source, &mut shape)?;
+    shape.layup.plies = read_plies(source)?;
+    shape.outline = read_outline(source)?;
+    Some((name, shape))
 }
 
 fn write_settings(shape: &Shape, bytes: &mut Vec<u8>) {
@@ -131,7 +131,8 @@ fn write_plies(plies: &[Ply], bytes: &mut Vec<u8>) {
 }
 
 fn read_plies(source: &mut Source<'_>) -> Option<Vec<Ply>> {
-    let ply = |grain, nm| Ply { thickness: units::from_stored(nm, Unit::Thickness), grain };
+    let ply =
+        |grain, nm| Ply { thickness: units::from_stored(nm, Unit::Thickness), grain, species: &SPECIES[0] };
     let number = source.length(*Layup::PLY_COUNT.end())?;
     if number == 0 {
         return Some(USUAL_PLIES.map(|grain| ply(grain, USUAL_THICKNESS)).to_vec());

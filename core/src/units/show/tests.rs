@@ -36,6 +36,14 @@ fn entry_reads_back_as_exactly_the_stored_value() {
     }
 }
 
+/// Found by the fuzz target of typed texts: ounces would need more digits than are written.
+#[test]
+fn entry_of_a_very_large_value_is_metric_where_no_other_text_is_exact() {
+    assert_eq!(entry(733_717_024.0, Unit::Mass, IN), "733717024 g");
+    let largest = from_stored(1_000_000_000_000_000, Unit::Mass);
+    assert_eq!(parse(&entry(largest, Unit::Mass, IN), Unit::Mass, IN), Ok(largest));
+}
+
 #[test]
 fn entry_is_the_shortest_text() {
     for (nm, millimetres, inches) in [

@@ -93,8 +93,8 @@ rows! {
         "How far the ends of the outer plies slip past one another in the press: thickness of the plies × angle.",
         ELEMENTARY;
     "smallest-bend-radius", "Smallest dry radius", Length, Profile, estimate,
-        |w| or(bend::smallest_radius_of(&w.layers, w.inputs.wood.species.rupture), "no ply has its grain round the bend");
-        "Radius at which the thickest ply along the board reaches its strain at rupture: (t/2)·(MOE/MOR − 1). Cross plies have no published value. Many shops press tighter.",
+        |w| or(bend::smallest_radius_of(&w.layers), "no ply has its grain round the bend");
+        "Radius at which the first ply along the board reaches its strain at rupture: (t/2)·(MOE/MOR − 1). Cross plies have no published value. Many shops press tighter.",
         "Elastic theory on Wood Handbook Table 5-3a; agrees with the thinnest row of FAA AC 43.13-1B Table 1-2";
 
     "nose-strike-angle", "Nose strike angle", Angle, Ride, exact, |w| or(w.nose.map(|t| t.strike), FLAT_NOSE);
@@ -219,6 +219,13 @@ rows! {
     "flat-deflection", "Without concave", Thickness, Flex, estimate, |w| flex(w, |f| f.flat_deflection);
         "The same for a deck without concave.",
         BEAM;
+    "stiffness-ratio", "Stiffness, of the version behind", Ratio, Flex, estimate, |w| match (&w.flex, &w.against) {
+            (Ok(flex), Some(against)) => Reading::of(flex.stiffness_ratio(against)),
+            (Ok(_), None) => Reading::none("no version behind"),
+            (Err(fault), _) => Reading::none(fault.reason()),
+        };
+        "Deflection of the version behind under its load ÷ deflection here under this one: 1.2 gives a fifth less way.",
+        BEAM;
     "middle-stiffness", "Stiffness in the middle", BendingStiffness, Flex, estimate, |w| flex(w, |f| f.middle);
         "EI = D·w + Σ E·t·w·c²·(φ/5 − φ²/9): c the depth of the concave there, φ the share of the width that is arc; 4/45 without a flat strip.",
         BEAM;
@@ -228,10 +235,7 @@ rows! {
     "bottom-stress", "Stress below the centre", Pressure, Flex, estimate, |w| flex(w, |f| f.bottom);
         "Greatest stress on the bottom face at the centre, a third of the concave and half the thickness from the axis; in the outermost ply along the board.",
         BEAM;
-    "stress-share", "Stress of the wood's strength", Share, Flex, estimate, |w| match &w.flex {
-            Ok(flex) => Reading::of(flex.top.max(flex.bottom) / w.inputs.wood.species.rupture),
-            Err(fault) => Reading::none(fault.reason()),
-        };
+    "stress-share", "Stress of the wood's strength", Share, Flex, estimate, |w| flex(w, |f| f.strength_share);
         "The greater stress ÷ modulus of rupture of small clear specimens, standing still. Real wood has flaws, riders land: no rider mass is certified.",
         "Wood Handbook Table 5-3a";
 

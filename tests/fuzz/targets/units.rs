@@ -1,0 +1,4 @@
+//! Texts typed into fields.
+#![no_main]
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| halfbreadth_fuzz::typed(bytes));
