@@ -115,6 +115,10 @@ fn polylines_of_both_kinds_and_loose_lines_are_read() {
         heavy.add_vertex(&mut old, vertex);
     }
     old.add_entity(Entity::new(EntityType::Polyline(heavy)));
+    for hole in demo::turnstone().shape().datum.holes() {
+        let circle = Circle::new(P::new(hole.x, hole.y, 0.0), 2.6);
+        old.add_entity(Entity::new(EntityType::Circle(circle)));
+    }
     let mut bytes = Vec::new();
     old.save(&mut bytes).expect("a drawing can be written into memory");
     let old = String::from_utf8(bytes).expect("DXF is text");

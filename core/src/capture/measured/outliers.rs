@@ -18,12 +18,14 @@ const CANDIDATES: usize = 3;
 const NEAR: f64 = 2.0;
 /// Of so many measurements one can be an outlier; more are no accident, and the fit says so by its misfit.
 const ONE_IN: usize = 4;
+/// Most outliers that are sought one after the other.
+const MOST: usize = 6;
 
 /// The lines of the measurements that are left out.
 pub(super) fn find(marks: &[Mark], ends: &Ends, tolerance: f64) -> Result<Vec<usize>, MeasuredError> {
     let mut kept = marks.to_vec();
     let mut suspects = Vec::new();
-    while kept.len() > FEWEST && suspects.len() < marks.len() / ONE_IN {
+    while kept.len() > FEWEST && suspects.len() < MOST.min(marks.len() / ONE_IN) {
         let candidates = candidates(&kept, ends, NEAR * tolerance);
         if candidates.is_empty() {
             break;
