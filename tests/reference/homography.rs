@@ -3,6 +3,8 @@
 //! The tile is the worked example of the scikit-image tutorials (`tile_rectify`); the trapezoid is Heckbert's form of the
 //! projection of a square (*Fundamentals of Texture Mapping and Image Warping*, 1989), by hand.
 
+#![expect(clippy::cast_possible_truncation, reason = "the other library has single precision")]
+
 use super::near;
 use halfbreadth_core::capture::photo::{Homography, HomographyError};
 use halfbreadth_tests::random::Random;
