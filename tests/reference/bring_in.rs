@@ -62,7 +62,7 @@ fn is_the_ellipse(deck: &Design, within: f64) {
             let p = kurbo::ParamCurve::eval(&piece.curve, f64::from(k) / f64::from(samples));
             // The distance to first order: the level of the ellipse's equation over the size of its gradient.
             let level = (p.x / 400.0).powi(2) + (p.y / 100.0).powi(2) - 1.0;
-            let gradient = 2.0 * (p.x / 160_000.0).hypot(p.y / 10_000.0);
+            let gradient = 2.0 * kurbo::Vec2::new(p.x / 160_000.0, p.y / 10_000.0).hypot();
             worst = worst.max((level / gradient).abs());
         }
     }
@@ -93,8 +93,7 @@ fn polylines_of_both_kinds_and_loose_lines_are_read() {
     let steps = 720;
     let at = |k: i32| on_ellipse(TAU * f64::from(k) / f64::from(steps), 1.0);
     let mut light = LwPolyline { flags: 1, ..LwPolyline::default() };
-    let mut heavy = Polyline::default();
-    heavy.flags = 1;
+    let mut heavy = Polyline { flags: 1, ..Polyline::default() };
     let mut vertices = Vec::new();
     let mut lines = Vec::new();
     for k in 0..steps {
@@ -151,8 +150,7 @@ fn bulges_and_arcs_make_a_stadium() {
         let measured = Measured::of(deck.shape());
         near(measured.overall_length, 800.0, SAME);
         near(measured.area, 4.0 * half * radius + PI * radius * radius, SAME * 1828.0);
-        let straight =
-            deck.shape().outline.spans.iter().any(|span| *span == halfbreadth_core::outline::Span::Straight);
+        let straight = deck.shape().outline.spans.contains(&halfbreadth_core::outline::Span::Straight);
         assert!(straight, "{:?}", deck.shape().outline.spans);
     }
 }

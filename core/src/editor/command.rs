@@ -1,12 +1,13 @@
 //! Buttons, menu entries and key strokes: one name each, the same in the page and in its hooks.
 
+mod nodes;
 mod stretch;
 
 use super::{Editor, SweepIntent, Target, bring, cut, shop, sweeps};
 use crate::{
     curve::family::Family,
     demo,
-    design::{Design, Refusal},
+    design::Design,
     edit::Edit,
     export::Kind,
     history::History,
@@ -323,10 +324,10 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::TakeShape => bring::take(editor),
         Command::LeaveShape => bring::leave(editor),
         Command::Redo => step_forward(editor),
-        Command::AddNode => add_node(editor),
-        Command::DeleteNode => delete_node(editor),
-        Command::ToggleCorner => toggle_corner(editor),
-        Command::ToggleStraight => toggle_straight(editor),
+        Command::AddNode => nodes::add(editor),
+        Command::DeleteNode => nodes::delete(editor),
+        Command::ToggleCorner => nodes::toggle_corner(editor),
+        Command::ToggleStraight => nodes::toggle_straight(editor),
         Command::ToggleTwin => {
             let twin = !editor.history.design().shape().outline.twin;
             let name = if twin { "made it a twin" } else { "let nose and tail differ" };
@@ -334,7 +335,7 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
                 editor.selection = None;
             }
         }
-        Command::ToggleBatten => toggle_batten(editor),
+        Command::ToggleBatten => nodes::toggle_batten(editor),
         Command::ToggleRedraw => {
             editor.redrawing = !editor.redrawing;
             editor.laying = None;
@@ -355,8 +356,8 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
         Command::MarkStretch => stretch::mark(editor),
         Command::Fair => stretch::fair(editor),
         Command::ToggleSnap => editor.settings.snap = !editor.settings.snap,
-        Command::NextNode => walk(editor, 1),
-        Command::PreviousNode => walk(editor, -1),
+        Command::NextNode => nodes::walk(editor, 1),
+        Command::PreviousNode => nodes::walk(editor, -1),
         Command::Millimetres => editor.settings.system = System::Millimetres,
         Command::Inches => {
             editor.settings.system = System::Inches { denominator: Denominator::default() };
@@ -449,61 +450,9 @@ fn step_forward(editor: &mut Editor) {
     }
 }
 
-fn add_node(editor: &mut Editor) {
-    if let Some(Target::Span(span, near)) = editor.selection
-        && apply(editor, "added a node", &Edit::AddNode { span, near })
-    {
-        editor.selection = Some(Target::Node(span + 1));
-    }
-}
-
-fn delete_node(editor: &mut Editor) {
-    if let Some(Target::Node(node)) = editor.selection
-        && apply(editor, "deleted a node", &Edit::DeleteNode { node })
-    {
-        editor.selection = None;
-    }
-}
-
-fn toggle_corner(editor: &mut Editor) {
-    let Some(Target::Node(node)) = editor.selection else { return };
-    let smooth = editor.history.design().shape().outline.nodes[node].joint == Joint::Corner;
-    let name = if smooth { "smoothed a corner" } else { "made a corner" };
-    let before = editor.revision;
-    if apply(editor, name, &Edit::SetSmooth { node, smooth }) && editor.revision == before && smooth {
-        editor.refuse(&Refusal::Impossible(
-            "the spans here meet in a corner whatever is done: curve one first",
-        ));
-    }
-}
-
-fn toggle_straight(editor: &mut Editor) {
-    let Some(Target::Span(span, _)) = editor.selection else { return };
-    let straight = editor.history.design().shape().outline.spans[span] != Span::Straight;
-    let name = if straight { "straightened a span" } else { "made a span a curve" };
-    apply(editor, name, &Edit::SetStraight { span, straight });
-}
-
-fn toggle_batten(editor: &mut Editor) {
-    let Some(Target::Span(span, _)) = editor.selection else { return };
-    let batten = !matches!(editor.history.design().shape().outline.spans[span], Span::Batten { .. });
-    let name = if batten { "laid a batten" } else { "made a batten handles" };
-    apply(editor, name, &Edit::SetBatten { span, batten });
-}
-
 /// Adds a sweep of a family, of a size that suits a kick: its dimensions are typed then.
 fn add_sweep(editor: &mut Editor, family: Family) {
     sweeps::handle(editor, SweepIntent::Add { name: String::new(), family });
-}
-
-fn walk(editor: &mut Editor, by: isize) {
-    let count = editor.history.design().shape().outline.nodes.len();
-    let next = match editor.selection {
-        Some(Target::Node(i)) => i.checked_add_signed(by).unwrap_or(count - 1) % count,
-        _ if by > 0 => 0,
-        _ => count - 1,
-    };
-    editor.selection = Some(Target::Node(next));
 }
 
 fn zoom(editor: &mut Editor, factor: f64) {
