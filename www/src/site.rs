@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
 
-use crate::{release, wasm};
+use crate::{parts, release, wasm};
 
 /// A site as it stands on disk, ready to be served or published.
 ///
@@ -36,6 +36,7 @@ impl Site {
         let page = workspace.join("www/page");
         copy_tree(&page, out)
             .with_context(|| format!("cannot copy {} to {}", page.display(), out.display()))?;
+        parts::join(out).with_context(|| format!("cannot join the parts of {}", page.display()))?;
         release::seal(out)?;
         let wasm_len = fs::metadata(out.join(format!("{}_bg.wasm", wasm::NAME)))?.len();
         Ok(Self { root: out.to_owned(), wasm_len })
