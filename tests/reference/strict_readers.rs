@@ -125,7 +125,8 @@ fn a_strict_reader_finds_nothing_to_mend_in_any_part_of_a_deck_with_a_hostile_na
     let folder = folder("parts");
     let deck = demo::whimbrel().renamed(HOSTILE).unwrap();
     let mut files = Vec::new();
-    for part in Part::ALL {
+    // The build sheet is pages of words and has no DXF.
+    for part in Part::ALL.into_iter().filter(|part| *part != Part::Sheet) {
         for cut in [Cut::Outside, Cut::WindowDeck] {
             for (k, dxf) in kinds().enumerate() {
                 let mut export = Export { part, dxf, ..Export::default() };

@@ -95,6 +95,9 @@ fn usvg_finds_the_edges_of_the_template_at_true_scale() {
                 near(extent.width(), expected.width(), 0.01);
                 near(extent.height(), expected.height(), 0.01);
                 let area = arcs::signed_area(edge);
+                // The saw line of a half ends on the centreline and is open there.
+                let mut path = path.clone();
+                path.close_path();
                 near(path.area(), area, 0.005 * path.perimeter(0.1));
             }
         }
