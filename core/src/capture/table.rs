@@ -74,6 +74,9 @@ fn is_header(cells: &[String], system: System) -> bool {
 fn row(line: usize, cells: &[String], columns: Columns, system: System) -> Result<Row, Fault> {
     // A spreadsheet may hang empty columns on every line.
     let used = cells.iter().rposition(|cell| !cell.is_empty()).map_or(0, |last| last + 1);
+    if let [only] = &cells[..used] {
+        parse(only, Unit::Length, system).map_err(Fault::Unreadable)?; // a word beside a figure is taken for its unit
+    }
     if !(2..=3).contains(&used) {
         return Err(Fault::Columns { found: used, comma: columns == Columns::Commas && used > 3 });
     }

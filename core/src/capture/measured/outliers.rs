@@ -11,6 +11,8 @@ const TOLERANCES: f64 = 3.0;
 const FAIRER: f64 = 1.4;
 /// And fairness and the error of the others, as a square, gain so much together; 2.8 at the least there, 1.7 at the most without an outlier.
 const BETTER: f64 = 2.0;
+/// So much is enough by itself: the tips of few stations are never fair, and hide what an outlier does to the rest.
+const MUCH_BETTER: f64 = 3.0;
 /// How many measurements are looked at in one round: those farthest from where their neighbours put them.
 const CANDIDATES: usize = 3;
 /// Nearer than so many tolerances to where its neighbours put it, a measurement needs no look: an outlier lies farther off, and
@@ -26,39 +28,40 @@ pub(super) fn find(marks: &[Mark], ends: &Ends, tolerance: f64) -> Result<Vec<us
     let mut kept = marks.to_vec();
     let mut suspects = Vec::new();
     while kept.len() > FEWEST && suspects.len() < MOST.min(marks.len() / ONE_IN) {
-        let candidates = candidates(&kept, ends, NEAR * tolerance);
-        if candidates.is_empty() {
-            break;
-        }
         let all = lay(&kept, ends, tolerance);
-        let mut best: Option<(f64, usize)> = None;
-        for i in candidates {
+        let mut best: Option<(Fitted, usize)> = None;
+        for i in candidates(&kept, ends, NEAR * tolerance) {
             let mut rest = kept.clone();
             let left_out = rest.remove(i);
             let Ok(without) = lay(&rest, ends, tolerance) else { continue };
-            if stands_out(&without, all.as_ref().ok(), left_out.at, ends, tolerance)
-                && best.is_none_or(|best| worth(&without) < best.0)
+            // Of neighbours that all lie off, the one without which the others fit best is the one at fault.
+            if is_off(&without, left_out.at, ends, tolerance)
+                && best.as_ref().is_none_or(|best| without.score < best.0.score)
             {
-                best = Some((worth(&without), i));
+                best = Some((without, i));
             }
         }
-        let Some((_, worst)) = best else { break };
+        let Some((without, worst)) = best else { break };
+        if all.is_ok_and(|all| !is_better(&without, &all)) {
+            break;
+        }
         suspects.push(kept.remove(worst).line);
     }
     Ok(suspects)
 }
 
-fn stands_out(without: &Fitted, all: Option<&Fitted>, at: Point, ends: &Ends, tolerance: f64) -> bool {
-    let Some(edge) = outline(without, ends) else { return false };
-    let is_off = off(&edge, at).abs() > TOLERANCES * tolerance;
-    is_off
-        && all.is_none_or(|all| {
-            // Where there are as many pins as places nobody can tell.
-            worth(all).is_finite()
-                && without.score < all.score
-                && FAIRER * without.unfairness < all.unfairness
-                && BETTER * worth(without) < worth(all)
-        })
+/// Whether a place lies off the edge that the others make.
+fn is_off(without: &Fitted, at: Point, ends: &Ends, tolerance: f64) -> bool {
+    outline(without, ends).is_some_and(|edge| off(&edge, at).abs() > TOLERANCES * tolerance)
+}
+
+/// Whether the others make so much better an edge that the one left out was no part of it.
+fn is_better(without: &Fitted, all: &Fitted) -> bool {
+    let gain = worth(all) / worth(without);
+    // Where there are as many pins as places nobody can tell.
+    worth(all).is_finite()
+        && without.score < all.score
+        && (gain > MUCH_BETTER || gain > BETTER && FAIRER * without.unfairness < all.unfairness)
 }
 
 /// What an edge is worth, the smaller the better: its error and its unfairness at once.

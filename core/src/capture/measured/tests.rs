@@ -202,3 +202,24 @@ fn what_cannot_be_drawn_says_why() {
     refused("0 95", &Options { tolerance: 0.0, ..plain.clone() }, "a tolerance of 0 mm is out of range");
     refused("0 95", &Options { tip_to_bolts: Some(900.0), ..plain }, "a tip to the bolts of 900 mm");
 }
+
+/// Few stations, wide apart: the slip is in the middle one of three that all lie off what the others make.
+#[test]
+fn a_slip_among_few_stations_is_not_blamed_on_its_neighbour() {
+    let stations: Vec<f64> = [-400, -390, -370, -320, -240, -160, -80, 0, 80, 160, 240, 320, 370, 390, 400]
+        .map(f64::from)
+        .to_vec();
+    let half = [100.2, 99.2, 95.0, 85.0, 66.0, 42.0, 24.0, 0.0];
+    let rows: Vec<Row> = (1..16_usize)
+        .zip(&stations)
+        .map(|(line, &station)| Row { line, station, breadth: half[line.abs_diff(8)], right: None })
+        .collect();
+    // A dent in the middle could be a waist, and is left standing.
+    for (which, by) in [(7, 8.0), (8, 8.0), (4, 6.0), (9, -7.0)] {
+        let mut table = rows.clone();
+        table[which].breadth += by;
+        let suspects: Vec<usize> = taken(&table).suspects().map(|found| found.line).collect();
+        assert_eq!(suspects, [which + 1], "{by} at {which}");
+    }
+    assert_eq!(taken(&rows).suspects().count(), 0);
+}

@@ -75,10 +75,13 @@ impl fmt::Display for Fault {
                 f,
                 "{found} figures between commas: if a comma is the decimal mark, put semicolons or tabs between columns"
             ),
-            Self::Columns { found, comma: false } => write!(
-                f,
-                "{found} figures where two are wanted, station and half-breadth, or three, station, left and right"
-            ),
+            Self::Columns { found, comma: false } => {
+                let figures = if *found == 1 { "figure" } else { "figures" };
+                write!(
+                    f,
+                    "{found} {figures} where two are wanted, station and half-breadth, or three, station, left and right"
+                )
+            }
             Self::Negative => write!(f, "a breadth cannot be below 0: write both sides without a sign"),
             Self::Duplicate { earlier } => {
                 write!(f, "its station stands in line {earlier} already: keep one of the two")

@@ -75,7 +75,7 @@ fn what_cannot_be_read_names_its_line() {
     refused("", "no measurements");
     refused("station breadth", "no measurements");
     refused("0;95\n100;wide", "line 2: “wide” is not a length");
-    refused("0;95\n100", "line 2: 1 figures where two");
+    refused("0;95\n100", "line 2: 1 figure where two");
     refused("0;95\n1;2;3;4", "line 2: 4 figures where two");
     refused("0,5,95,5", "line 1: 4 figures between commas: if a comma is the decimal mark");
     refused("0;-95", "line 1: a breadth cannot be below 0");
