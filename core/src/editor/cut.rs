@@ -129,7 +129,7 @@ impl Editor {
     ///
     /// [`ExportError`].
     pub fn file(&self, kind: Kind) -> Result<File, ExportError> {
-        self.make()?.file(kind)
+        self.make(&self.bench.export)?.file(kind)
     }
 
     /// The name of the design, if the PDF of what is exported is better with a [picture](Picture) of it and none was tried.
@@ -147,9 +147,9 @@ impl Editor {
         self.prepare();
     }
 
-    fn make(&self) -> Result<Made, ExportError> {
+    fn make(&self, export: &Export) -> Result<Made, ExportError> {
         let design = self.history.design();
-        let mut made = self.bench.export.make(design, self.settings.system)?;
+        let mut made = export.make(design, self.settings.system)?;
         let drawn = self.bench.picture.as_ref().filter(|(of, _)| of == design.name());
         made.picture = drawn.and_then(|(_, picture)| picture.clone());
         Ok(made)
@@ -174,7 +174,7 @@ impl Editor {
             return;
         }
         let chosen_anew = self.bench.prepared.as_ref().is_none_or(|old| old.export != export);
-        let made = self.make();
+        let made = self.make(&export);
         let file = |kind| Some((kind, made.as_ref().ok()?.file(kind)));
         let kinds = Kind::ALL.into_iter().filter(|_| room == Room::Cut);
         let files = kinds.filter_map(file).collect();
