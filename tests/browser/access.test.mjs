@@ -43,7 +43,7 @@ for (const [name, size] of Object.entries(sizes)) {
       assert.deepEqual(await page.violations(), [], 'with a node selected');
       await page.enter('node-across', '8 5/4');
       assert.deepEqual(await page.violations(), [], 'with a refused field');
-      for (const room of ['layup', 'cut']) {
+      for (const room of ['layup', 'press', 'cut', 'sheet']) {
         await page.room(room);
         assert.deepEqual(await page.violations(), [], `in the room ${room}`);
       }

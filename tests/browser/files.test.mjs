@@ -77,7 +77,7 @@ scenario('a saved file, changed elsewhere and opened again, keeps the keys this 
   assert.equal(name, 'turnstone.json');
   const file = JSON.parse(content);
   assert.equal(file.format, 'halfbreadth');
-  file.workshop = { bench: 3, tools: ['spokeshave'] };
+  file.tooling = { bench: 3, tools: ['spokeshave'] };
   file.shape.colour = 'green';
   file.name = 'Ruff';
   await page.dragBy(page.handle('n3'), { y: 20 });

@@ -5,6 +5,12 @@
 
 use base64ct::{Base64UrlUnpadded, Encoding};
 use halfbreadth_core::{
+    capture::{
+        Taken,
+        drawing::{self, LengthUnit},
+        measured, table,
+    },
+    demo,
     design::Design,
     editor::{Editor, Settings},
     export::{Export, Kind, Part},
@@ -56,6 +62,38 @@ pub fn typed(bytes: &[u8]) {
     }
 }
 
+/// A table of measurements, typed, pasted or from a file.
+pub fn table(bytes: &[u8]) {
+    let text = String::from_utf8_lossy(bytes);
+    for system in [System::Millimetres, System::Inches { denominator: units::Denominator::default() }] {
+        let Ok(rows) = table::read(&text, system) else { continue };
+        // The fit of many rows takes longer than it takes to find what a reader lets through.
+        if rows.len() <= 24 {
+            if let Ok(taken) = measured::fit(&rows, &measured::Options::default(), demo::turnstone().shape()) {
+                took(&taken);
+            }
+        }
+    }
+}
+
+/// A drawing, SVG or DXF, in a unit that its length chooses.
+pub fn drawing(bytes: &[u8]) {
+    let unit = LengthUnit::ALL.get(bytes.len() % (LengthUnit::ALL.len() + 1)).copied();
+    let options = drawing::Options { unit, ..drawing::Options::default() };
+    if let Ok(taken) = drawing::read(&String::from_utf8_lossy(bytes), &options, demo::turnstone().shape()) {
+        took(&taken);
+    }
+}
+
+/// A shape that was found: it is taken or refused, and its figures are numbers.
+fn took(taken: &Taken) {
+    assert!(taken.misfit().is_finite(), "the misfit is {}", taken.misfit());
+    let deck = demo::turnstone();
+    if let Ok(design) = deck.apply(&taken.edit(&deck)) {
+        opened(&design);
+    }
+}
+
 /// A design that was let through: everything the page does on opening it, and every file of it.
 pub fn opened(design: &Design) {
     assert_eq!(link::decode(&link::encode(design)).as_ref(), Ok(&design.shared()), "a link and back");
@@ -103,7 +141,8 @@ fn within_its_format(kind: Kind, bytes: &[u8]) {
     }
 }
 
-const PARTS: [Part; 5] = [Part::Deck, Part::HalfTemplate, Part::SawLine, Part::Offsets, Part::MarkOut];
+const PARTS: [Part; 6] =
+    [Part::Deck, Part::HalfTemplate, Part::SawLine, Part::Offsets, Part::MarkOut, Part::Sheet];
 
 const UNITS: [Unit; 18] = [
     Unit::Length,

@@ -9,6 +9,7 @@ use base64ct::{Base64, Encoding};
 use flate2::{Compression, write::GzEncoder};
 use serde_json::json;
 
+use crate::parts;
 use crate::release::integrity;
 use crate::wasm;
 
@@ -97,7 +98,8 @@ fn classic(module: &str) -> Result<String> {
 
 /// The page of `folder` with its styles, its icon and scripts inside.
 fn inline(folder: &Path, scripts: &Scripts, address: Option<&str>) -> Result<String> {
-    let page = read(&folder.join("index.html"))?;
+    let page =
+        parts::joined(folder).with_context(|| format!("cannot read the page in {}", folder.display()))?;
     let (before, body) = page.split_once("<body").context("the page has no body")?;
     let styles = styles(folder, before)?;
     let Scripts { package, start } = scripts;

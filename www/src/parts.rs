@@ -8,26 +8,31 @@ use std::path::Path;
 const BEGIN: &str = "<!-- part: ";
 const END: &str = " -->";
 
+/// The page in `folder`, with its parts in their places.
+///
+/// # Errors
+///
+/// When the page or a part cannot be read.
+pub(crate) fn joined(folder: &Path) -> io::Result<String> {
+    let mut page = String::new();
+    for line in fs::read_to_string(folder.join("index.html"))?.split_inclusive('\n') {
+        let name = line.trim_end().strip_prefix(BEGIN).and_then(|rest| rest.strip_suffix(END));
+        match name {
+            Some(name) => page.push_str(&fs::read_to_string(folder.join(format!("parts/{name}.html")))?),
+            None => page.push_str(line),
+        }
+    }
+    Ok(page)
+}
+
 /// Puts the parts of a site into its page, and takes their folder away.
 ///
 /// # Errors
 ///
-/// When a part or the page cannot be read or written.
+/// As [`joined`], and when the page cannot be written.
 pub(crate) fn join(site: &Path) -> io::Result<()> {
-    let (page, parts) = (site.join("index.html"), site.join("parts"));
-    if !parts.is_dir() {
-        return Ok(());
-    }
-    let mut joined = String::new();
-    for line in fs::read_to_string(&page)?.split_inclusive('\n') {
-        let name = line.trim_end().strip_prefix(BEGIN).and_then(|rest| rest.strip_suffix(END));
-        match name {
-            Some(name) => joined.push_str(&fs::read_to_string(parts.join(format!("{name}.html")))?),
-            None => joined.push_str(line),
-        }
-    }
-    fs::write(&page, joined)?;
-    fs::remove_dir_all(parts)
+    fs::write(site.join("index.html"), joined(site)?)?;
+    fs::remove_dir_all(site.join("parts"))
 }
 
 #[cfg(test)]

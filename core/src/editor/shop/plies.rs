@@ -38,7 +38,7 @@ pub struct Tick {
 }
 
 const THICKNESS: &str = "Thickness";
-const GRAINS: &[(&str, &str)] = &[("L", "along, L"), ("X", "across, X")];
+const GRAINS: &[(&str, &str)] = &[("L", "along"), ("X", "across")];
 
 /// The woods to choose from: key and name.
 static WOODS: [(&str, &str); SPECIES.len()] = {
