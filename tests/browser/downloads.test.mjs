@@ -32,6 +32,23 @@ scenario('as it comes, by mouse: half a template for a bushing of 16 mm and a bi
   );
 });
 
+scenario('the build sheet of ten decks, from what is typed at the bench', {}, async (page) => {
+  await page.room('layup');
+  await page.command('lay-up-nine');
+  for (const [key, text] of [['ply-1-thickness', '1.2'], ['decks', '10'], ['spread-rate', '180'], ['open-time', '6']]) {
+    await page.enter(key, text);
+  }
+  await page.room('press');
+  await page.enter('mould-pressure', '0.8');
+  await page.enter('mould-name', 'Saturday');
+  await page.room('sheet');
+  const own = new URL('sheet/', folder);
+  await mkdir(own, { recursive: true });
+  await writeFile(new URL('sheet.pdf', own), (await page.download(() => page.command('export-sheet'))).bytes);
+  await page.room('cut');
+  await writeFile(new URL('design.json', own), (await page.download(() => page.command('save-file'))).bytes);
+});
+
 scenario('a window for the plan, by fingers on a phone', { ...sizes.phone, touch: true }, async (page) => {
   await page.part('[data-room="cut"]').tap();
   await page.field('part').choose('half-template');

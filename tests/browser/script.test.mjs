@@ -394,6 +394,7 @@ test('every figure of the workshop has a value or a reason, a unit and a source'
   // Seven plies of 1.5 mm and six lines of 0.1 mm.
   assert.ok(Math.abs(figures['finished-thickness'].value - 11.1) < 1e-9);
   assert.equal(figures['stiffness-ratio'].value, null);
+  assert.equal(figures['glue-mass'].value, deck.measure(deck.defaultDesign())['glue-mass']);
 });
 
 test('what the workshop is told in a design changes its figures', () => {

@@ -136,10 +136,16 @@ scenario('plies are turned, changed, taken out and added, and the stack says wha
   await page.part('[data-remove-ply="2"]').tap();
   assert.equal(await page.part('#plies > li').count(), 3);
   await page.part('[data-remove-ply="2"]').tap();
-  assert.match(await page.notice(), /2 plies: lay up 3 to 13/);
+  assert.match(await words(), /2 plies: lay up 3 to 13/);
   await page.command('add-ply');
   assert.equal(await page.part('#plies > li').count(), 4);
   assert.equal(await page.part('#laying > li').count(), 4);
+  assert.doesNotMatch(await words(), /lay up 3 to 13/);
+  assert.match(await message(page, 'ply-1-thickness'), /bends dry to \d+\.\d mm by estimate/);
+  await page.enter('ply-1-thickness', '2');
+  assert.match(await message(page, 'ply-1-thickness'), /; the nose is tighter; the tail is tighter/);
+  assert.equal(await page.part('#woods > li').count(), 7);
+  assert.match(await page.part('#woods > li').first().content(), /109\.?\d* MPa.*12\.60 GPa.*Wood Handbook/);
 });
 
 scenario('the laying order follows the way of laying and the faces spread', {}, async (page) => {

@@ -7,9 +7,16 @@ use crate::{
     near,
     pdf::page,
     read_back::{outline_of, svg_paths},
+    sheet,
 };
 use dxf::entities::EntityType;
-use halfbreadth_core::{demo, outline::tangent_at, projection::Projection, real};
+use halfbreadth_core::{
+    demo,
+    format::{json, link},
+    outline::tangent_at,
+    projection::Projection,
+    real,
+};
 use kurbo::{BezPath, ParamCurve, ParamCurveNearest, PathSeg, Point, Rect, Shape as _, Vec2};
 use std::{fs, path::Path};
 
@@ -140,6 +147,16 @@ fn pdf_file(path: &Path, truth: &Truth) {
     );
 }
 
+/// The code of a saved build sheet opens the design that was saved beside it.
+fn sheet_file(own: &Path) {
+    let (document, pages) = page::read(&fs::read(own.join("sheet.pdf")).unwrap());
+    assert_eq!(pages.len(), 2);
+    let (text, _) = sheet::decoded(&document, &pages[0]);
+    let saved = json::read(&fs::read_to_string(own.join("design.json")).unwrap()).unwrap().design;
+    assert_eq!(link::decode(&text), Ok(saved.shared()));
+    assert_eq!((saved.shape().layup.plies.len(), saved.workshop().mould.name.as_str()), (9, "Saturday"));
+}
+
 #[test]
 #[ignore = "opens what tests/browser/downloads.test.mjs keeps: tests/run runs it after the page's tests"]
 fn files_saved_from_the_page_have_their_true_size_and_offset() {
@@ -147,6 +164,11 @@ fn files_saved_from_the_page_have_their_true_size_and_offset() {
     let mut opened = 0;
     for entry in fs::read_dir(&folder).expect("the page's tests have kept files") {
         let own = entry.unwrap().path();
+        if own.join("sheet.pdf").exists() {
+            sheet_file(&own);
+            opened += 1;
+            continue;
+        }
         let expected = fs::read_to_string(own.join("expected.json")).unwrap();
         let truth = Truth::of(&serde_json::from_str(&expected).unwrap());
         dxf_file(&own.join("template.dxf"), &truth);
@@ -154,5 +176,5 @@ fn files_saved_from_the_page_have_their_true_size_and_offset() {
         pdf_file(&own.join("template.pdf"), &truth);
         opened += 1;
     }
-    assert_eq!(opened, 3, "one folder for each hand");
+    assert_eq!(opened, 4, "one folder for each hand, and one for the build sheet");
 }

@@ -133,35 +133,41 @@ fn code_of(document: &Document, page: &Page) -> (String, Vec<Rect>, Rect) {
     (String::from_utf8(address.to_vec()).unwrap(), squares, area)
 }
 
-#[test]
-fn the_code_is_read_by_another_program_and_opens_the_same_deck() {
+/// What the code on a page says by another program's reading, and the address that a tap on it opens.
+pub(super) fn decoded(document: &Document, page: &Page) -> (String, String) {
     // As a desk printer puts it on paper: some 500 dots to the inch.
     const DOTS: f64 = 20.0;
-    for design in decks() {
-        let (document, pages) = pages(&design, System::Millimetres, SheetPaper::Letter);
-        let (address, squares, area) = code_of(&document, &pages[0]);
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a picture of some hundred dots"
-        )]
-        let side = (area.width() * DOTS).round() as usize;
-        let mut dots = vec![255_u8; side * side];
-        for square in &squares {
-            for (y, row) in dots.chunks_mut(side).enumerate() {
-                if (square.y0..square.y1).contains(&(area.y1 - (y as f64 + 0.5) / DOTS)) {
-                    for (x, dot) in row.iter_mut().enumerate() {
-                        if (square.x0..square.x1).contains(&(area.x0 + (x as f64 + 0.5) / DOTS)) {
-                            *dot = 0;
-                        }
+    let (address, squares, area) = code_of(document, page);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a picture of some hundred dots"
+    )]
+    let side = (area.width() * DOTS).round() as usize;
+    let mut dots = vec![255_u8; side * side];
+    for square in &squares {
+        for (y, row) in dots.chunks_mut(side).enumerate() {
+            if (square.y0..square.y1).contains(&(area.y1 - (y as f64 + 0.5) / DOTS)) {
+                for (x, dot) in row.iter_mut().enumerate() {
+                    if (square.x0..square.x1).contains(&(area.x0 + (x as f64 + 0.5) / DOTS)) {
+                        *dot = 0;
                     }
                 }
             }
         }
-        let mut picture = rqrr::PreparedImage::prepare_from_greyscale(side, side, |x, y| dots[y * side + x]);
-        let grids = picture.detect_grids();
-        assert_eq!(grids.len(), 1, "{}", design.name());
-        let (_, text) = grids[0].decode().unwrap();
+    }
+    let mut picture = rqrr::PreparedImage::prepare_from_greyscale(side, side, |x, y| dots[y * side + x]);
+    let grids = picture.detect_grids();
+    assert_eq!(grids.len(), 1);
+    let (_, text) = grids[0].decode().unwrap();
+    (text, address)
+}
+
+#[test]
+fn the_code_is_read_by_another_program_and_opens_the_same_deck() {
+    for design in decks() {
+        let (document, pages) = pages(&design, System::Millimetres, SheetPaper::Letter);
+        let (text, address) = decoded(&document, &pages[0]);
         assert_eq!(text, address);
         assert!(text.starts_with(ADDRESS));
         assert_eq!(link::decode(&text).unwrap(), link::decode(&link::encode(&design)).unwrap());

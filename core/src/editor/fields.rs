@@ -47,6 +47,18 @@ pub(super) struct Typed {
     message: String,
 }
 
+impl Typed {
+    /// Something that was asked for by a button and is refused.
+    pub(super) fn refused(key: &str, message: &str) -> Self {
+        Self { key: key.to_owned(), text: String::new(), message: message.to_owned() }
+    }
+
+    /// Why, if it is of that key.
+    pub(super) fn message_of(&self, key: &str) -> Option<&str> {
+        (self.key == key).then_some(self.message.as_str())
+    }
+}
+
 /// What names a field: key, label, help.
 pub(super) type Named = (&'static str, &'static str, &'static str);
 

@@ -105,12 +105,14 @@ impl Editor {
         }
     }
 
-    /// What is wrong or doubtful about the stack as a whole.
+    /// What is refused of the stack as a whole, and what is wrong or doubtful about it.
     #[must_use]
     pub fn stack_words(&self) -> String {
         let faults = self.workshop().faults();
-        let of_stack = faults.iter().filter(|fault| matches!(fault.field(), "plies" | "ply-thickness"));
-        of_stack.map(|fault| fault.message(self.settings.system)).collect::<Vec<_>>().join(" ")
+        let refused = self.typed.as_ref().and_then(|typed| typed.message_of(plies::STACK));
+        let of_stack = faults.iter().filter(|fault| matches!(fault.field(), plies::STACK | "ply-thickness"));
+        let doubts = of_stack.map(|fault| fault.message(self.settings.system));
+        refused.map(str::to_owned).into_iter().chain(doubts).collect::<Vec<_>>().join(" ")
     }
 
     /// The glue's rate as its data sheet gives it, g/mm².

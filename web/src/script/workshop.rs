@@ -6,6 +6,7 @@ use halfbreadth_core::{
     editor::outside,
     layup::Grain,
     measure::Measured,
+    quantities::{MEASURES, Quantity, Reading},
     workshop::{
         FIGURES, Workshop,
         laminate::{Laminate, Layer, Stiffness},
@@ -20,24 +21,33 @@ pub(super) fn figures(design: &Design) -> JsValue {
     let workshop = Workshop::of(design.shape(), &measured, design.workshop());
     let all = Object::new();
     for figure in FIGURES {
-        let unit = figure.quantity.unit;
-        let reading = (figure.read)(&workshop);
-        let entry = Object::new();
-        let value = reading.value.map_or(JsValue::NULL, |value| outside(value, unit).into());
-        for (key, value) in [
-            ("value", value),
-            ("unit", unit.script_symbol().into()),
-            ("source", figure.source.into()),
-            ("estimate", figure.estimate.into()),
-        ] {
-            set(&entry, key, &value);
-        }
-        if !reading.remark.is_empty() {
-            set(&entry, if reading.value.is_none() { "reason" } else { "remark" }, &reading.remark.into());
-        }
-        set(&all, figure.quantity.key, &entry);
+        put(&all, &figure.quantity, (figure.read)(&workshop), figure.source, figure.estimate);
+    }
+    for measure in MEASURES.iter().filter(|measure| OF_THE_BENCH.contains(&measure.quantity.key)) {
+        put(&all, &measure.quantity, (measure.read)(&measured), measure.quantity.help, false);
     }
     all.into()
+}
+
+/// Measures of the outline that the bench needs too; their help is their definition.
+const OF_THE_BENCH: [&str; 5] =
+    ["glue-mass", "glue-inside-share", "platform-length", "plan-length", "plan-width"];
+
+fn put(all: &Object, quantity: &Quantity, reading: Reading, source: &str, estimate: bool) {
+    let entry = Object::new();
+    let value = reading.value.map_or(JsValue::NULL, |value| outside(value, quantity.unit).into());
+    for (key, value) in [
+        ("value", value),
+        ("unit", quantity.unit.script_symbol().into()),
+        ("source", source.into()),
+        ("estimate", estimate.into()),
+    ] {
+        set(&entry, key, &value);
+    }
+    if !reading.remark.is_empty() {
+        set(&entry, if reading.value.is_none() { "reason" } else { "remark" }, &reading.remark.into());
+    }
+    set(all, quantity.key, &entry);
 }
 
 /// The plate of a list of plies.

@@ -9,7 +9,7 @@ use web_sys::Element;
 pub(super) struct Lists {
     plies: List,
     records: List,
-    words: [Words; 4],
+    words: [Words; 5],
 }
 
 /// One list, or paragraph, of plain words.
@@ -38,6 +38,7 @@ impl Lists {
             records: list("records", ("data-remove-record", "Take away")),
             words: [
                 words(Room::LayUp, "laying", Editor::laying_words),
+                words(Room::LayUp, "woods", Editor::wood_words),
                 words(Room::Press, "pressures", Editor::pressure_words),
                 words(Room::Press, "tightening", Editor::tightening_words),
                 words(Room::LayUp, "stack-words", |editor| vec![editor.stack_words()]),

@@ -1,11 +1,13 @@
 //! The plies as the page lists them, and the order they are laid in.
 
-use super::super::{Editor, Field, command};
+use super::super::{Editor, Field, command, fields::Typed};
 use crate::{
     edit::Edit,
     layup::{Grain, Ply},
-    units::{Unit, entry, entry_symbol, parse, show},
+    profile::Kick,
+    units::{System, Unit, entry, entry_symbol, parse, show},
     workshop::{
+        bend,
         glue::Basis,
         order::{Spread, laying_order},
         species::{SPECIES, Species},
@@ -52,12 +54,38 @@ static WOODS: [(&str, &str); SPECIES.len()] = {
 };
 
 impl Editor {
+    /// The woods on offer: strength, stiffness and weight of each, and where they were read.
+    #[must_use]
+    pub fn wood_words(&self) -> Vec<String> {
+        let system = self.settings.system;
+        let pressure = |value| show(value, Unit::Pressure, system);
+        let words = |wood: &Species| {
+            let across = match wood.across {
+                Some(ratio) => format!("{} of that across", show(ratio, Unit::Share, system)),
+                None => String::from("across not known, taken as none"),
+            };
+            let memory = if wood.from_memory.is_empty() { "" } else { "; from memory: " };
+            format!(
+                "{}: {}, breaks at {}, modulus {}, {across}. {}{memory}{}.",
+                wood.label,
+                show(wood.density(), Unit::Density, system),
+                pressure(wood.rupture),
+                pressure(wood.elasticity),
+                wood.source,
+                wood.from_memory,
+            )
+        };
+        SPECIES.iter().map(words).collect()
+    }
+
     /// The plies, top face first.
     #[must_use]
     pub fn plies(&self) -> Vec<Item> {
         let system = self.settings.system;
         let design = self.design();
         let record = design.records().last();
+        let profile = &design.shape().profile;
+        let kicks = [("nose", &profile.nose), ("tail", &profile.tail)];
         let plies = design.shape().layup.plies.iter().enumerate();
         plies
             .map(|(index, ply)| {
@@ -71,6 +99,7 @@ impl Editor {
                     (key("thickness"), THICKNESS, thickness, symbol, &[]),
                 ]
                 .map(|(key, label, text, unit, options)| self.item_field(key, label, text, unit, options));
+                let thickness = Field { remark: bends(ply, &kicks, system), ..thickness };
                 let tick = |key, label, ticks: u32| Tick { key, label, on: ticks >> index & 1 == 1 };
                 Item {
                     index,
@@ -116,6 +145,19 @@ impl Editor {
     }
 }
 
+/// How tight a ply bends dry by estimate, and which kicks are tighter.
+fn bends(ply: &Ply, kicks: &[(&str, &Kick)], system: System) -> String {
+    if ply.grain == Grain::Across {
+        return String::from("no published bend: its grain runs across the kicks");
+    }
+    let least = bend::smallest_radius(ply.thickness, ply.species.elasticity, ply.species.rupture);
+    let mut words = format!("bends dry to {} by estimate", show(least, Unit::Length, system));
+    for (name, _) in kicks.iter().filter(|(_, kick)| kick.kicks() && kick.radius < least) {
+        words.push_str(&["; the ", name, " is tighter"].concat());
+    }
+    words
+}
+
 /// What was typed or chosen of ply `index`, counted from 0 at the top face.
 pub(super) fn enter(editor: &mut Editor, index: usize, word: &str, text: &str) -> Result<(), String> {
     let mut plies = editor.history.design().shape().layup.plies.clone();
@@ -135,15 +177,26 @@ pub(super) fn remove(editor: &mut Editor, index: usize) {
     let mut plies = editor.history.design().shape().layup.plies.clone();
     if index < plies.len() {
         plies.remove(index);
-        command::apply(editor, &format!("took out ply {}", index + 1), &Edit::LayUp(plies));
+        lay(editor, &format!("took out ply {}", index + 1), plies);
     }
 }
+
+/// Lays up other plies; what is refused is said beside them.
+fn lay(editor: &mut Editor, name: &str, plies: Vec<Ply>) {
+    editor.typed = None;
+    if !command::apply(editor, name, &Edit::LayUp(plies)) {
+        editor.typed = Some(Typed::refused(STACK, &editor.notice.text));
+    }
+}
+
+/// The key that what is refused of the whole stack goes by.
+pub(super) const STACK: &str = "plies";
 
 /// Puts one more ply like the last one below it.
 pub(in crate::editor) fn add(editor: &mut Editor) {
     let mut plies = editor.history.design().shape().layup.plies.clone();
     plies.extend(plies.last().cloned());
-    command::apply(editor, "added a ply", &Edit::LayUp(plies));
+    lay(editor, "added a ply", plies);
 }
 
 /// Lays up one of the usual stacks in the wood and thickness of the top ply.
@@ -152,5 +205,5 @@ pub(in crate::editor) fn lay_up(editor: &mut Editor, preset: usize) {
     let (thickness, species) = top.map_or((1.5, &SPECIES[0]), |ply| (ply.thickness, ply.species));
     let plies: Vec<Ply> = PRESETS[preset].plies(thickness, species);
     let name = format!("laid up {} plies", plies.len());
-    command::apply(editor, &name, &Edit::LayUp(plies));
+    lay(editor, &name, plies);
 }
