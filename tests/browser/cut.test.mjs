@@ -160,7 +160,7 @@ scenario('half a window is a template like any other', {}, async (page) => {
 
 scenario('a sheet and a roll of one’s own have their fields, and one page for a plotter none', {}, async (page) => {
   await openTemplate(page);
-  await page.part('summary').click();
+  await page.part('[data-of=cut] summary').click();
   const shown = async () => Promise.all(['paper-width', 'paper-height', 'overlap'].map((key) => page.field(key).visible()));
   assert.deepEqual(await shown(), [false, false, true]);
   const boxes = async () => Buffer.from((await download(page, 'pdf')).bytes).toString('latin1').match(/MediaBox\[[^\]]*/g);
@@ -266,7 +266,7 @@ for (const [name, size] of Object.entries({ desktop: sizes.desktop, tablet: size
       await page.screenshot(`cut ${part} ${name}`);
     }
     await choose(page, 'part', 'half-template');
-    await page.part('summary').tap();
+    await page.part('[data-of=cut] summary').tap();
     await page.screenshot(`cut open ${name}`);
     assert.deepEqual(await page.violations(), []);
     await page.commandPart('true-size').tap();
