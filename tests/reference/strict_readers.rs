@@ -157,7 +157,8 @@ fn pypdf_finds_pages_of_the_paper_s_size_that_are_not_to_be_scaled() {
     let folder = folder("pages");
     let deck = demo::turnstone().renamed(HOSTILE).unwrap();
     let (mut files, mut sides) = (Vec::new(), Vec::new());
-    for part in Part::ALL {
+    // The build sheet has papers of its own and is looked at in `sheet.rs`.
+    for part in Part::ALL.into_iter().filter(|part| *part != Part::Sheet) {
         for (key, _, paper) in Paper::NAMED.into_iter().filter(|row| !row.0.starts_with("roll")) {
             let mut export = Export { part, ..Export::default() };
             export.paper.paper = paper;
