@@ -5,7 +5,11 @@
 use std::{
     fs,
     path::{Path, PathBuf},
+    process::Command,
 };
+
+/// Folders that builds and tests make.
+const MADE: [&str; 6] = ["target", "dist", "dist-one", "node_modules", "shots", "downloads"];
 
 /// The top of the repository.
 fn root() -> PathBuf {
@@ -20,9 +24,7 @@ fn files() -> Vec<(String, String)> {
         for entry in fs::read_dir(folder).unwrap() {
             let path = entry.unwrap().path();
             let name = path.file_name().unwrap().to_string_lossy().into_owned();
-            let made =
-                ["target", "dist", "dist-one", "node_modules", "shots", ".git"].contains(&name.as_str());
-            if made || path.is_symlink() {
+            if MADE.contains(&name.as_str()) || name == ".git" || path.is_symlink() {
                 continue;
             }
             if path.is_dir() {
@@ -60,6 +62,20 @@ fn no_line(files: &[(String, String)], fault: impl Fn(&str, &str) -> bool) {
 /// This file says what it looks for.
 fn elsewhere() -> Vec<(String, String)> {
     files().into_iter().filter(|(path, _)| path != "tests/tidy/main.rs").collect()
+}
+
+#[test]
+fn nothing_that_a_build_makes_is_kept() {
+    let listed = Command::new("git").arg("-C").arg(root()).args(["ls-files", "--cached"]).output();
+    let Some(listed) = listed.ok().filter(|listed| listed.status.success()) else {
+        eprintln!("SKIPPED: these files are no git repository");
+        return;
+    };
+    let listed = String::from_utf8(listed.stdout).unwrap();
+    let made: Vec<&str> =
+        listed.lines().filter(|path| path.split('/').any(|folder| MADE.contains(&folder))).collect();
+    assert!(made.is_empty(), "{} files such as {}", made.len(), made[0]);
+    assert!(listed.lines().count() > 30);
 }
 
 #[test]
