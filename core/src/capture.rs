@@ -6,7 +6,7 @@ pub mod measured;
 pub mod photo;
 pub mod table;
 
-use crate::{datum::Datum, design::Design, edit::Edit, outline::Outline};
+use crate::{datum::Datum, edit::Edit, outline::Outline};
 use kurbo::Point;
 
 /// A shape as it was found, before anything is changed.
@@ -59,11 +59,9 @@ impl Taken {
         self.points.iter().filter(|found| found.suspect)
     }
 
-    /// The change that makes it the shape of `design`, whose kept sweeps stay in the list.
+    /// The change that makes it the shape of a design.
     #[must_use]
-    pub fn edit(&self, design: &Design) -> Edit {
-        let shape = design.shape();
-        let outline = Outline { sweeps: shape.outline.sweeps.clone(), ..self.outline.clone() };
-        Edit::TakeShape { outline, datum: self.datum.clone().unwrap_or_else(|| shape.datum.clone()) }
+    pub fn edit(&self) -> Edit {
+        Edit::TakeShape { outline: self.outline.clone(), datum: self.datum.clone() }
     }
 }

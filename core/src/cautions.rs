@@ -23,7 +23,7 @@ pub static CAUTIONS: [Caution; 9] = [
     Caution {
         work: "Gluing",
         rules: &[
-            "Spread, open time, clamping and what to wear are in the glue’s own data sheet.",
+            "Spread, open time, clamping, drying and what to wear are in the glue’s own data sheet.",
             "Ventilate.",
         ],
     },
@@ -38,7 +38,7 @@ pub static CAUTIONS: [Caution; 9] = [
         work: "Band saw",
         rules: &[
             "A pressed blank rocks: keep the wood under the blade on the table, and the guard down.",
-            "No gloves near anything that turns.",
+            "Eye, ear and lung protection; no gloves near anything that turns. Unplug before touching the blade.",
         ],
     },
     Caution {
@@ -50,7 +50,7 @@ pub static CAUTIONS: [Caution; 9] = [
             "Unplug before touching the bit.",
         ],
     },
-    Caution { work: "Drill", rules: &["Clamp the deck, on a backing piece."] },
+    Caution { work: "Drill", rules: &["Clamp the deck, on a backing piece. Eye protection; no gloves."] },
     Caution {
         work: "Dust and finish",
         rules: &[

@@ -78,8 +78,6 @@ pub enum Edit {
         /// How far off the edge the stroke may begin and end, mm.
         reach: f64,
     },
-    /// Takes another half outline, as brought in from outside; the sweeps kept so far stay.
-    Bring(Outline),
     /// Fairs the stretch between two nodes.
     Fair {
         /// One end of the stretch.
@@ -91,12 +89,12 @@ pub enum Edit {
     },
     /// Keeps, lays, moves or frees a sweep.
     Sweep(SweepEdit),
-    /// Takes a shape that was brought in: its outline, and its bolt holes. Dimensions that were held are let go.
+    /// Takes a shape that was brought in. Sweeps that were kept stay; dimensions that were held are let go.
     TakeShape {
         /// The half outline.
         outline: Outline,
-        /// The bolt holes.
-        datum: Datum,
+        /// The bolt holes, where they came with it.
+        datum: Option<Datum>,
     },
     /// Makes the tail the nose reversed, or lets the two differ from now on.
     SetTwin(bool),
@@ -240,9 +238,13 @@ impl Design {
                 self.with_shape(shape)?.held()
             }
             Edit::TakeShape { outline, datum } => {
-                let mut outline = outline.clone();
+                let mut shape = self.shape().clone();
+                let mut outline = Outline { sweeps: shape.outline.sweeps.clone(), ..outline.clone() };
                 outline::check_form(&outline).and_then(|()| outline.relax()).map_err(Refusal::Outline)?;
-                let shape = Shape { outline, datum: datum.clone(), ..self.shape().clone() };
+                shape.outline = outline;
+                if let Some(datum) = datum {
+                    shape.datum.clone_from(datum);
+                }
                 self.with_locks(Vec::new())?.with_shape(shape)
             }
             _ => {
@@ -347,7 +349,6 @@ fn reshape(outline: &Outline, edit: &Edit) -> Result<Outline, Refusal> {
             let (faired, _) = outline.faired(from.min(to), from.max(to), bound).map_err(Refusal::Outline)?;
             Ok(faired)
         }
-        Edit::Bring(ref brought) => Ok(Outline { sweeps: outline.sweeps.clone(), ..brought.clone() }),
         Edit::Sweep(ref edit) => edit.made_on(outline),
         Edit::SetTwin(true) => twin_of(outline).ok_or(Refusal::Impossible(
             "the edge crosses the middle of the deck more than once, so it has no nose half to mirror",

@@ -7,7 +7,6 @@
 
 mod bench;
 mod board;
-mod cautions;
 mod code;
 mod column;
 mod laying;
@@ -50,10 +49,10 @@ pub struct SheetInput<'a> {
 /// The paper of a sheet.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum SheetPaper {
-    /// 210 × 297 mm.
+    /// 210 × 297 mm (ISO 216, from memory).
     #[default]
     A4,
-    /// 8 1/2 × 11 in.
+    /// 8 1/2 × 11 in (ANSI/ASME Y14.1 size A, from memory).
     Letter,
 }
 
@@ -76,10 +75,10 @@ pub enum SheetError {
     },
 }
 
-/// White on all four sides, mm: more than any office printer leaves unprinted (common practice).
+/// White on all four sides, mm: more than any office printer leaves unprinted (common practice, no source).
 pub const MARGIN: f64 = 10.0;
 /// How large letters may be made, the largest first. The last leaves the smallest type at 1.7 mm, five
-/// points: as small as print is read.
+/// points: as small as print is read (common practice, no source).
 const SCALES: [f64; 11] = [1.3, 1.24, 1.18, 1.12, 1.06, 1.0, 0.94, 0.88, 0.82, 0.76, 0.7];
 /// White between two parts of a page, mm.
 const GAP: f64 = 3.4;

@@ -45,6 +45,15 @@ for (const [name, size] of Object.entries({ desktop: sizes.desktop, phone: sizes
   });
 }
 
+scenario('where work is named its cautions stand, in the words of the page of cautions', {}, async (page) => {
+  const placed = await page.evaluate(() =>
+    [...document.querySelectorAll('[data-caution]')].map((place) => [place.dataset.caution, place.textContent]));
+  assert.ok(placed.length >= 8);
+  for (const [work, words] of placed) {
+    assert.ok(words.startsWith(`${work} `) && words.length > work.length + 20, `${work}: “${words}”`);
+  }
+});
+
 scenario('the cautions are a page of their own, reached from every room', {}, async (page) => {
   for (const room of ['draw', 'layup', 'press', 'cut']) {
     await page.room(room);

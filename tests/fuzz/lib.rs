@@ -89,7 +89,7 @@ pub fn drawing(bytes: &[u8]) {
 fn took(taken: &Taken) {
     assert!(taken.misfit().is_finite(), "the misfit is {}", taken.misfit());
     let deck = demo::turnstone();
-    if let Ok(design) = deck.apply(&taken.edit(&deck)) {
+    if let Ok(design) = deck.apply(&taken.edit()) {
         opened(&design);
     }
 }

@@ -23,12 +23,12 @@ fn read_all(text: &str) {
     if let Ok(rows) = table::read(text, System::Millimetres)
         && let Ok(taken) = measured::fit(&rows, &Options::default(), deck.shape())
     {
-        let _ = deck.apply(&taken.edit(&deck));
+        let _ = deck.apply(&taken.edit());
     }
     for unit in [None, Some(LengthUnit::Millimetre)] {
         let options = drawing::Options { unit, ..drawing::Options::default() };
         if let Ok(taken) = drawing::read(text, &options, deck.shape()) {
-            let _ = deck.apply(&taken.edit(&deck));
+            let _ = deck.apply(&taken.edit());
         }
     }
     assert!(start.elapsed() < SOON, "{} bytes took {:?}", text.len(), start.elapsed());

@@ -28,7 +28,7 @@ fn taken(text: &str, unit: Option<LengthUnit>) -> Design {
     let taken =
         drawing::read(text, &options, deck.shape()).unwrap_or_else(|error| panic!("{error}: {text:.400}"));
     assert!(taken.asymmetry.is_some_and(|found| found.most < SAME));
-    deck.apply(&taken.edit(&deck)).unwrap_or_else(|error| panic!("{error}"))
+    deck.apply(&taken.edit()).unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// A drawing in that unit and release, with the bolt holes of the demo deck.

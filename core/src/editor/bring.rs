@@ -8,6 +8,7 @@ use crate::{
         measured::{self, From},
         table,
     },
+    edit::Edit,
     outline::Half,
     projection::Projection,
     units::{Unit, entry, parse, show, show_difference},
@@ -320,14 +321,22 @@ fn key_of(field: &str) -> &'static str {
 /// Makes the shape that was found the one in hand.
 pub(super) fn take(editor: &mut Editor) {
     let Some(brought) = &editor.bring.found else { return };
-    let edit = brought.taken.edit(editor.history.design());
-    let lets_go = !editor.history.design().locks().is_empty();
-    if command::apply(editor, "took a shape that was brought in", &edit) {
+    let edit = brought.taken.edit();
+    if take_shape(editor, "took a shape that was brought in", &edit) {
         editor.bring = Bring::default();
+    }
+}
+
+/// Makes a shape from outside the one in hand; whether it was accepted.
+pub(super) fn take_shape(editor: &mut Editor, step: &str, edit: &Edit) -> bool {
+    let lets_go = !editor.history.design().locks().is_empty();
+    let taken = command::apply(editor, step, edit);
+    if taken {
         editor.selection = None;
         editor.fit();
         editor.say(if lets_go { "Taken; dimensions that were held are let go." } else { "Taken." });
     }
+    taken
 }
 
 /// Leaves what was brought in.

@@ -157,7 +157,7 @@ pub(super) fn handle(editor: &mut Editor, intent: Intent) {
         Intent::KeepVersion { date } => editor.keep_version(&date),
         Intent::ShowBehind(index) => editor.show_behind(index),
         Intent::Bring { step, outline } => {
-            command::apply(editor, step, &Edit::Bring(outline));
+            bring::take_shape(editor, step, &Edit::TakeShape { outline, datum: None });
         }
         Intent::GoBackTo(index) => {
             command::apply(editor, "went back to a version", &Edit::GoBackTo { version: index });

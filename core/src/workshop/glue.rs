@@ -15,6 +15,10 @@ pub enum Basis {
 }
 
 impl Basis {
+    /// All of them by their words in files and scripts.
+    pub const WORDS: [(&'static str, Self); 3] =
+        [("line", Self::Line), ("one-face", Self::OneFace), ("both-faces", Self::BothFaces)];
+
     /// The spread per glue line of a rate on this basis, in the unit of the rate.
     #[must_use]
     pub fn per_line(self, rate: f64) -> f64 {

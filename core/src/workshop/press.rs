@@ -1,12 +1,12 @@
 //! The press: bolts, torque, and the pressure they make.
 //!
-//! T = K·F·d with a nut factor K (Shigley; .20 plain, .15 lubricated, .30 dry); real preloads scatter by a quarter or
+//! T = K·F·d with a nut factor K (after Shigley, as mechconcepts.tech and aionlinecalculator.com give it; .20 plain, .15 lubricated, .30 dry); real preloads scatter by a quarter or
 //! more (from memory). Forces in N, torques in N·mm, lengths in mm, pressures in MPa.
 
 use super::fault::Fault;
 use core::f64::consts::PI;
 
-/// The share of the proof load to which a bolt that is used again may be tightened (Shigley).
+/// The share of the proof load to which a bolt that is used again may be tightened (after Shigley; the book was not read).
 pub const PROOF_SHARE: f64 = 0.75;
 
 /// A press closed by equal bolts.
@@ -36,6 +36,11 @@ pub enum Thread {
     Inch,
 }
 
+impl Thread {
+    /// Both by their words in files.
+    pub const WORDS: [(&'static str, Self); 2] = [("metric", Self::Metric), ("inch", Self::Inch)];
+}
+
 /// A published range of clamping pressure for flat joints.
 #[derive(Debug, PartialEq)]
 pub struct Range {
@@ -47,21 +52,38 @@ pub struct Range {
     pub high: f64,
 }
 
-/// What is published for flat joints in hardwood. They disagree; a hand-bolted mould mostly lies below all of them, and
-/// neither is wrong.
+/// What is published for flat joints in hardwood. They disagree; a hand-bolted mould mostly lies below all of them
+/// (common practice, no source), and neither is wrong.
 pub const PUBLISHED: [Range; 5] = [
-    Range { source: "FAA AC 43.13-1B, 1-10: resorcinol, hardwood (150–200 psi)", low: 1.03, high: 1.38 },
-    Range { source: "Woodworking press: PVA, hardwood (175–250 psi)", low: 1.21, high: 1.72 },
-    Range { source: "A glue maker's guide: medium hardwood (150–200 psi)", low: 1.03, high: 1.38 },
-    Range { source: "A glue maker's guide: hard hardwood (200–300 psi)", low: 1.38, high: 2.07 },
     Range {
-        source: "Wood research: half the strength across the grain, sugar maple, PVA",
+        source: "FAA AC 43.13-1B (1998), 1-10 b: resorcinol, hardwood (150–200 psi)",
+        low: 1.03,
+        high: 1.38,
+    },
+    Range {
+        source: "woodmagazine.com, on clamping pressure: PVA, hardwood (175–250 psi)",
+        low: 1.21,
+        high: 1.72,
+    },
+    Range {
+        source: "An adhesive maker's guide (studylib.net, 18296895): medium hardwood (150–200 psi)",
+        low: 1.03,
+        high: 1.38,
+    },
+    Range {
+        source: "An adhesive maker's guide (studylib.net, 18296895): hard hardwood (200–300 psi)",
+        low: 1.38,
+        high: 2.07,
+    },
+    Range {
+        source: "Rabiej and Behm, Wood and Fiber Science, abstract: half the strength across the grain, sugar maple, PVA; a laboratory bound",
         low: 5.0,
         high: 5.0,
     },
 ];
 
-/// The band shown beside a pressure, MPa: what most of [`PUBLISHED`] share.
+/// The band shown beside a pressure, MPa: from the lowest of the shop figures to the highest but one; a choice of this
+/// page.
 pub const BAND: [f64; 2] = [1.0, 1.7];
 
 /// Preload of a bolt from its torque, N.
@@ -74,8 +96,8 @@ pub fn preload(torque: f64, nut_factor: f64, diameter: f64) -> Result<f64, Fault
     if per_newton > 0.0 { Ok(torque / per_newton) } else { Err(Fault::Diameter { found: diameter }) }
 }
 
-/// Tensile stress area of a thread, mm²: (π/4)·(d − 0.9382·p)² metric, with 0.9743·p inch, as published with the tables of
-/// both.
+/// Tensile stress area of a thread, mm²: (π/4)·(d − 0.9382·p)² metric, with 0.9743·p inch, as
+/// engineersedge.com 15797 has the areas, from Bickford.
 #[must_use]
 pub fn stress_area(diameter: f64, pitch: f64, thread: Thread) -> f64 {
     let pitches = match thread {
@@ -160,7 +182,7 @@ pub struct Bolt {
 }
 
 /// The order in which bolts that stand in pairs along a mould are tightened, from the middle out and from side to side,
-/// each round (common practice). An odd bolt stands alone at the nose.
+/// each round (common practice, no source). An odd bolt stands alone at the nose.
 #[must_use]
 pub fn tightening_order(bolts: usize) -> Vec<Bolt> {
     let pairs = bolts.div_ceil(2);

@@ -132,9 +132,8 @@ pub fn photo_trace(
         let traced = trace(picture, design.shape(), &given, &mut |share| tell(progress, share))
             .map_err(|why| said(&why, system))?;
         let words = traced.said_in(system);
-        // Held dimensions are the maker's of the deck in hand: they speak when the shape is taken.
-        let free = design.with_locks(Vec::new()).map_err(|why| thrown(&why))?;
-        let found = free.apply(&Edit::Bring(traced.outline)).map_err(|why| said(&why, system))?;
+        let edit = Edit::TakeShape { outline: traced.outline, datum: None };
+        let found = design.apply(&edit).map_err(|why| said(&why, system))?;
         Ok(object(&[("words", words.into()), ("design", json::write(&found.into()).into())]))
     })
 }

@@ -76,7 +76,7 @@ pub(super) fn drawing(text: &str, options: &JsValue) -> Result<JsValue, JsValue>
 }
 
 fn answer(taken: &Taken, design: &Design) -> Result<Object, JsValue> {
-    let made = design.apply(&taken.edit(design)).map_err(|why| refusal(why.field(), &why.to_string()))?;
+    let made = design.apply(&taken.edit()).map_err(|why| refusal(why.field(), &why.to_string()))?;
     let answer = Object::new();
     set(&answer, "design", &give_design(&made)?);
     set(&answer, "misfit", &taken.misfit().into());

@@ -1,12 +1,21 @@
-//! Help: what every quantity means, and the cautions; written when they are first asked for.
+//! Help: what every quantity means, written when it is first asked for; and the cautions, all of them on a sheet and each
+//! where its work is named.
 
 use crate::dom;
 use halfbreadth_core::{cautions::CAUTIONS, words::words};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlElement};
 
-/// Fills the two sheets as they open.
+/// Fills the places of cautions now, and the two sheets as they open.
 pub(super) fn listen() {
+    for place in dom::all("[data-caution]") {
+        let work = place.get_attribute("data-caution").unwrap_or_default();
+        if let Some(caution) = CAUTIONS.iter().find(|caution| caution.work == work) {
+            dom::append(&place, "strong", "", caution.work);
+            let words = [" ", &caution.rules.join(" ")].concat();
+            dom::append(&place, "span", "", &words);
+        }
+    }
     on_opening("words", |list| {
         for (quantity, source) in words() {
             let name = dom::append(list, "dt", "", quantity.label);

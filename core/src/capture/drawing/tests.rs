@@ -51,7 +51,7 @@ fn the_tools_own_files_come_back_within_a_hundredth() {
                 let read_as = Options { unit: Some(LengthUnit::Millimetre), ..Options::default() };
                 let taken =
                     read(&text, &read_as, deck.shape()).unwrap_or_else(|error| panic!("{what}: {error}"));
-                let again = deck.apply(&taken.edit(&deck)).unwrap_or_else(|error| panic!("{what}: {error}"));
+                let again = deck.apply(&taken.edit()).unwrap_or_else(|error| panic!("{what}: {error}"));
                 let [then, now] = [&deck, &again].map(|deck| deck.shape().outline.resolve());
                 let found = compare::farthest(&then, &now);
                 assert!(found.distance < 0.01, "{what}: {found:?}, {} nodes", taken.outline.nodes.len());

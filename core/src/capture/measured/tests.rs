@@ -168,14 +168,14 @@ fn a_blunt_tail_stays_blunt() {
     assert_eq!((tip.place.y, corner.place.x, corner.joint), (0.0, tip.place.x, Joint::Corner));
     assert!((corner.place.y - 60.0).abs() < 3.0);
     let deck = demo::turnstone();
-    deck.apply(&taken.edit(&deck)).unwrap();
+    deck.apply(&taken.edit()).unwrap();
 }
 
 #[test]
 fn a_shape_that_was_taken_is_a_design() {
     let deck = demo::turnstone();
     let taken = taken(&noisy(2.5, 1));
-    let taken_deck = deck.apply(&taken.edit(&deck)).unwrap();
+    let taken_deck = deck.apply(&taken.edit()).unwrap();
     assert!((Measured::of(taken_deck.shape()).overall_width - 200.0).abs() < 1.0);
     assert_eq!(taken_deck.name(), deck.name());
 }

@@ -31,12 +31,13 @@ pub struct Edge {
 
 /// Distance of neighbouring rays at the edge, mm, about.
 const SPACING: f64 = 2.0;
-/// Where the ends of most decks lie from the fan's centre, mm: only for how many rays there are.
+/// Where the ends of most decks lie from the fan's centre, mm (common practice, no source): only for how many rays there are.
 const USUAL_END: f64 = 150.0;
-/// How far rays reach, mm: half the widest deck and ground, and the longest usual kick and ground.
+/// How far rays reach, mm: half the widest deck and ground, and the longest usual kick and ground
+/// (common practice, no source).
 const REACH: f64 = 190.0;
 const REACH_AT_END: f64 = 340.0;
-/// Room between the bolts and the nearest edge, mm.
+/// Room between the bolts and the nearest edge, mm (common practice, no source).
 const BEYOND_BOLTS: f64 = 10.0;
 /// Step along a ray, mm: a quarter of what the rays are apart.
 const STEP: f64 = 0.5;

@@ -18,7 +18,8 @@ pub struct Clicked {
     pub misfits: Vec<f64>,
 }
 
-/// A misfit above this, mm, means another pattern, another wheelbase or no bolt hole: a drill wanders by one or two.
+/// A misfit above this, mm, means another pattern, another wheelbase or no bolt hole: a drill wanders by one or two
+/// (common practice, no source).
 const FARTHEST: f64 = 12.0;
 /// A picture in which the deck is shortened more than this one way is not looked at: a tilt of 70°.
 const MOST_SHORTENED: f64 = 3.0;

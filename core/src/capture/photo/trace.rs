@@ -32,7 +32,7 @@ pub struct Traced {
     pub tip_errors: [f64; 2],
 }
 
-/// Halves that differ by more than this over a tenth of the edge, mm, are not one deck's.
+/// Halves that differ by more than this over a tenth of the edge, mm, are not one deck's (common practice, no source).
 const MOST_LOPSIDED: f64 = 15.0;
 /// How near the fair curve must follow the edge found, mm: a third of the least rail error that is ever stated. At twice this
 /// the curve alone used all of that up; some decks need seventeen pins for it instead of fourteen.

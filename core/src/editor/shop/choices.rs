@@ -17,12 +17,9 @@ pub(super) struct Choice {
     pub(super) set: fn(&mut Inputs, &str),
 }
 
-const BASES: [(&str, Basis); 3] =
-    [("line", Basis::Line), ("one-face", Basis::OneFace), ("both-faces", Basis::BothFaces)];
-
 /// The basis that a word stands for.
 pub(super) fn basis(word: &str) -> Option<Basis> {
-    BASES.iter().find(|known| known.0 == word).map(|known| known.1)
+    Basis::WORDS.iter().find(|known| known.0 == word).map(|known| known.1)
 }
 
 /// All of them.
@@ -38,7 +35,9 @@ pub(super) static CHOICES: [Choice; 3] = [
             ("one-face", "for a face, one face spread"),
             ("both-faces", "for a face, both faces spread"),
         ],
-        get: |inputs| BASES.iter().find(|known| known.1 == inputs.glue.basis).map_or("line", |known| known.0),
+        get: |inputs| {
+            Basis::WORDS.iter().find(|known| known.1 == inputs.glue.basis).map_or("line", |known| known.0)
+        },
         set: |inputs, word| inputs.glue.basis = basis(word).unwrap_or(inputs.glue.basis),
     },
     Choice {

@@ -14,10 +14,6 @@ use crate::workshop::{
     record::{MEASURED, Record},
 };
 
-const THREADS: [(&str, Thread); 2] = [("metric", Thread::Metric), ("inch", Thread::Inch)];
-const BASES: [(&str, Basis); 3] =
-    [("line", Basis::Line), ("one-face", Basis::OneFace), ("both-faces", Basis::BothFaces)];
-
 fn word_of<T: Copy + PartialEq>(words: &[(&'static str, T)], value: T) -> Value {
     words.iter().find(|(_, known)| *known == value).map_or("", |(word, _)| *word).into()
 }
@@ -32,10 +28,10 @@ pub(super) fn write_inputs(inputs: &Inputs) -> Value {
                 held.push("locked", inputs.mould.locked.into());
             }
             Group::Glue => {
-                held.push("basis", word_of(&BASES, inputs.glue.basis));
+                held.push("basis", word_of(&Basis::WORDS, inputs.glue.basis));
                 held.push("top-first", inputs.glue.top_first.into());
             }
-            Group::Press => held.push("thread", word_of(&THREADS, inputs.press.thread)),
+            Group::Press => held.push("thread", word_of(&Thread::WORDS, inputs.press.thread)),
             _ => {}
         }
         for input in INPUTS.iter().filter(|input| input.group == group) {
@@ -63,12 +59,12 @@ pub(super) fn inputs(root: &At<'_>) -> Read<Inputs> {
             Group::Glue => {
                 inputs.glue.top_first = flag("top-first")?;
                 if let Some(basis) = held.get("basis")? {
-                    inputs.glue.basis = basis.word(&BASES)?;
+                    inputs.glue.basis = basis.word(&Basis::WORDS)?;
                 }
             }
             Group::Press => {
                 if let Some(thread) = held.get("thread")? {
-                    inputs.press.thread = thread.word(&THREADS)?;
+                    inputs.press.thread = thread.word(&Thread::WORDS)?;
                 }
             }
             _ => {}
