@@ -21,18 +21,19 @@ pub struct Problem {
     pub at: Option<Point>,
 }
 
-/// Nearest the edge of a hole may come to the rail without a warning, mm: half an inch (common practice).
+/// Nearest the edge of a hole may come to the rail without a warning, mm (common practice, no source).
 const HOLE_TO_RAIL: f64 = 12.0;
-/// Tightest bend of an edge that a bit still follows, mm: just above the radius of a 3/8 in bit (common practice).
+/// Tightest bend of an edge that a bit still follows, mm: just above the radius of a 3/8 in bit (common practice, no source).
 const TIGHTEST_BEND: f64 = 5.0;
-/// Least wood beside the bolt holes' lines anywhere between the outer rows, mm: as much as beside a hole (common practice).
+/// Least wood beside the bolt holes' lines anywhere between the outer rows, mm: as much as beside a hole (common practice, no source).
 const NECK_MARGIN: f64 = 12.0;
-/// Least half-breadth between the shoulders, mm: a neck half as wide as a hand (common practice).
+/// Least half-breadth between the shoulders, mm: a neck half as wide as a hand (common practice, no source).
 const NARROWEST: f64 = 20.0;
-/// Smallest blunt tip, mm (common practice).
+/// Smallest blunt tip, mm (common practice, no source).
 const BLUNT_TIP: f64 = 12.0;
 
-/// Usual ranges, mm: outside them a deck is possible but rare (general articles and common practice).
+/// Usual ranges, mm: outside them a deck is possible but rare (common practice, no source; their middles are those of general
+/// articles: about 14 in, 28 to 32 in, 7.25 to 8.5 in).
 const USUAL: [(&str, f64, f64, &str); 3] = [
     ("wheelbase", 290.0, 400.0, "wheelbase"),
     ("overall-length", 698.5, 840.0, "length"),
@@ -100,7 +101,7 @@ pub fn problems(shape: &Shape, measured: &Measured, system: System) -> Vec<Probl
     found
 }
 
-/// Where the edge bends tighter than any bit follows. A tip that does is a point, and said to be one.
+/// Where the edge bends tighter than usual bits follow. A tip that does is a point, and said to be one.
 fn tight_bends(measured: &Measured, system: System) -> Vec<Problem> {
     let length = |mm: f64| show(mm, Unit::Length, system);
     let mut found = Vec::new();
@@ -111,7 +112,7 @@ fn tight_bends(measured: &Measured, system: System) -> Vec<Problem> {
         if let Some(bend) = bend.filter(|bend| bend.radius < TIGHTEST_BEND && bend.at.y > tolerance::TOUCH) {
             let (radius, along) = (length(bend.radius), length(bend.at.x));
             let text = format!(
-                "The edge bends to a radius of {radius} at {along} along: no bit follows it, and it breaks: smooth it to \
+                "The edge bends to a radius of {radius} at {along} along: few bits follow it, and it breaks: smooth it to \
                  {} or more.",
                 length(TIGHTEST_BEND)
             );

@@ -8,7 +8,7 @@ use kurbo::Point;
 /// The bolt pattern of both trucks and the distance between them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Datum {
-    /// Distance between the two inner bolt rows, mm (common practice).
+    /// Distance between the two inner bolt rows, mm (common practice, no source).
     pub wheelbase: f64,
     /// Distance between the two rows of one truck, along the board, mm.
     pub pattern_length: f64,
@@ -19,7 +19,8 @@ pub struct Datum {
 }
 
 impl Default for Datum {
-    /// The common newer pattern, 2 1/8 × 1 5/8 in, at 14 1/4 in (from memory).
+    /// The common newer pattern, 2 1/8 × 1 5/8 in, and holes of 13/64 in (from memory), at 14 1/4 in (common practice, no
+    /// source).
     fn default() -> Self {
         Self { wheelbase: 361.95, pattern_length: 53.975, pattern_width: 41.275, hole_diameter: 5.2 }
     }

@@ -296,7 +296,7 @@ impl Version {
 /// The largest value of any lock, in mm: no deck is longer.
 const LARGEST_LOCK: f64 = 5000.0;
 
-/// Least width, mm, that a flat strip leaves for the two arcs of the concave beside it.
+/// Least width, mm, that a flat strip leaves for the two arcs of the concave beside it (common practice, no source).
 const NARROWEST_ARCS: f64 = 60.0;
 
 impl Shape {

@@ -38,7 +38,8 @@ pub struct Layup {
 }
 
 impl Default for Layup {
-    /// Seven plies L L X L X L L of sugar maple, 1.5 mm each (common practice).
+    /// Seven plies L L X L X L L of sugar maple, 1.5 mm each; blank and loss (common practice, no source); the spread as its
+    /// row in the settings says.
     fn default() -> Self {
         use Grain::{Across, Along};
         Self {
@@ -54,7 +55,7 @@ impl Default for Layup {
 }
 
 impl Layup {
-    /// Numbers of plies that can be laid up.
+    /// Numbers of plies that can be laid up (common practice, no source).
     pub const PLY_COUNT: core::ops::RangeInclusive<usize> = 3..=13;
 
     /// Number of glue lines: one fewer than the plies.

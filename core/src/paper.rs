@@ -21,14 +21,14 @@ use kurbo::{Rect, Size};
 /// The paper in the printer.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub enum Paper {
-    /// 210 × 297 mm (ISO 216).
+    /// 210 × 297 mm (ISO 216, from memory).
     #[default]
     A4,
-    /// 297 × 420 mm (ISO 216).
+    /// 297 × 420 mm (ISO 216, from memory).
     A3,
-    /// 8 1/2 × 11 in.
+    /// 8 1/2 × 11 in (ANSI/ASME Y14.1 size A, from memory).
     Letter,
-    /// 11 × 17 in.
+    /// 11 × 17 in (ANSI/ASME Y14.1 size B, from memory).
     Tabloid,
     /// A roll of so many mm across, cut off as long as the drawing needs.
     Roll(f64),
@@ -51,7 +51,7 @@ pub struct PaperOptions {
 pub static MARGIN: Quantity = Quantity {
     key: "margin",
     label: "Margin",
-    help: "White on all four sides of a page. Most printers leave 4 to 7 mm unprinted (common practice).",
+    help: "White on all four sides of a page. Most printers leave 4 to 7 mm unprinted (common practice, no source).",
     unit: Unit::Length,
 };
 /// Width that two tiles share: 0 to 50 mm.
@@ -74,7 +74,7 @@ pub static PAPER_HEIGHT: Quantity =
 
 /// Largest margin and largest overlap; between two of each a page still has a window.
 pub(crate) const WIDEST_BAND: f64 = 50.0;
-/// Sides of paper that are accepted.
+/// Sides of paper that are accepted (common practice, no source).
 pub(crate) const SIDES: (f64, f64) = (100.0, 5000.0);
 /// The longest side of a page, in points of 1/72 in: beyond it readers refuse the file or scale it (PDF 1.7, annex C.2,
 /// from memory).
@@ -91,7 +91,7 @@ const BAR_ROOM: f64 = 115.0;
 const EDGE: f64 = 1.0;
 
 impl Default for PaperOptions {
-    /// A4, margins of 10 mm, an overlap of 10 mm.
+    /// A4, margins of 10 mm, an overlap of 10 mm (common practice, no source).
     fn default() -> Self {
         Self { paper: Paper::default(), margin: 10.0, overlap: 10.0 }
     }
@@ -99,7 +99,7 @@ impl Default for PaperOptions {
 
 impl Paper {
     /// The papers that have a name: key in scripts, name on screen, size. Rolls are those of common plotters (common
-    /// practice).
+    /// practice, no source).
     pub const NAMED: [(&'static str, &'static str, Self); 8] = [
         ("a4", "A4", Self::A4),
         ("a3", "A3", Self::A3),

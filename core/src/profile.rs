@@ -36,6 +36,7 @@ pub struct Profile {
 }
 
 impl Default for Kick {
+    /// Common practice, no source.
     fn default() -> Self {
         Self { bend_line: 19.05, radius: 95.25, angle: 20_f64.to_radians() }
     }

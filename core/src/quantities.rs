@@ -35,6 +35,8 @@ pub struct Setting {
     pub quantity: Quantity,
     /// Which part of the shape holds it.
     pub part: Part,
+    /// Where its default and its limits come from.
+    pub source: &'static str,
     /// Smallest value accepted.
     pub least: f64,
     /// Largest value accepted.
@@ -208,7 +210,7 @@ pub fn find_measure(key: &str) -> Option<&'static Measure> {
     MEASURES.iter().find(|measure| measure.quantity.key == key)
 }
 
-/// Checks the size of the deck: the hard limits of what this page draws.
+/// Checks the size of the deck: the hard limits of what this page draws (common practice, no source).
 pub(crate) fn check_extent(shape: &Shape, half: &Half) -> Result<(), Refusal> {
     let (mut tail, mut nose, mut top) = (f64::INFINITY, f64::NEG_INFINITY, 0.0_f64);
     for piece in half.pieces() {

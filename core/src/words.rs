@@ -9,7 +9,7 @@ use crate::{
 /// where the help says all.
 pub fn words() -> impl Iterator<Item = (&'static Quantity, &'static str)> {
     let drawn = MEASURES.iter().map(|measure| (&measure.quantity, ""));
-    let set = SETTINGS.iter().map(|setting| (&setting.quantity, ""));
+    let set = SETTINGS.iter().map(|setting| (&setting.quantity, setting.source));
     let worked_out = FIGURES.iter().map(|figure| (&figure.quantity, figure.source));
     let put_in = INPUTS.iter().map(|input| (&input.quantity, input.source));
     drawn.chain(set).chain(worked_out).chain(put_in)

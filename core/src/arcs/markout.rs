@@ -27,7 +27,7 @@ pub const TOLERANCE: Quantity = Quantity {
     help: "How far the lines and arcs of the mark-out may lie from the outline.",
     unit: Unit::Thickness,
 };
-/// Smallest and largest tolerance, and the usual one, mm: a pencil line (common practice).
+/// Smallest and largest tolerance, and the usual one, mm: a pencil line (common practice, no source).
 pub const LEAST: f64 = 0.05;
 /// The largest, mm.
 pub const MOST: f64 = 2.0;

@@ -34,7 +34,7 @@ use kurbo::Point;
 pub const FEWEST: usize = 4;
 /// Farthest that a station may lie from the datum, mm: twice what the longest deck reaches.
 const FARTHEST: f64 = 1500.0;
-/// Largest difference of left and right that still is one deck's, mm.
+/// Largest difference of left and right that still is one deck's, mm (common practice, no source).
 const APART: f64 = 30.0;
 /// Weight of the guess where a tip lies that was not measured: a hint of a few millimetres beside measurements good to a half.
 const GUESS: f64 = 0.02;

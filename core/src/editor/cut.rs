@@ -59,7 +59,7 @@ pub struct FileFacts {
     pub entities: Option<usize>,
 }
 
-/// The short side of a card, mm (ISO/IEC 7810, ID-1).
+/// The short side of a card, mm (ISO/IEC 7810, ID-1, from memory).
 const CARD: f64 = 53.98;
 /// CSS pixels that a millimetre takes where nobody has measured: four to three points (CSS Values and Units).
 const NOMINAL: f64 = units::POINTS_PER_MM * 4.0 / 3.0;

@@ -2,7 +2,6 @@
 
 use super::{
     Desk, GAP, MARGIN,
-    cautions::CAUTIONS,
     column::{Column, LEADING, SMALL, TEXT},
     laying::laying,
     record,
@@ -11,7 +10,10 @@ use super::{
     stacked,
     work::columns,
 };
-use crate::leaf::{Leaf, Style, Tone, wrapped};
+use crate::{
+    cautions::{CAUTIONS, Caution},
+    leaf::{Leaf, Style, Tone, wrapped},
+};
 use kurbo::{Point, Size};
 
 /// The page; `None` where it does not hold all in letters of that scale.
@@ -59,11 +61,11 @@ fn small_print(desk: &Desk<'_>, sources: &Sources, width: f64, scale: f64) -> Le
     let style = Style::plain(SMALL * scale);
     column.heading("Cautions");
     let strong = Style::bold(SMALL * scale);
-    let tab = CAUTIONS.iter().map(|(heading, _)| strong.length(heading)).fold(0.0, f64::max) + 3.0 * scale;
-    for (heading, text) in CAUTIONS {
+    let tab = CAUTIONS.iter().map(|caution| strong.length(caution.work)).fold(0.0, f64::max) + 3.0 * scale;
+    for Caution { work, rules } in &CAUTIONS {
         let first = column.y + strong.size * (LEADING - 0.3);
-        column.leaf.words(Point::new(0.0, first), strong, heading);
-        for line in wrapped(text, style, width - tab) {
+        column.leaf.words(Point::new(0.0, first), strong, work);
+        for line in wrapped(&rules.join(" "), style, width - tab) {
             column.y += style.size * LEADING;
             column.leaf.words(Point::new(tab, column.y - 0.3 * style.size), style, &line);
         }

@@ -1,10 +1,10 @@
-//! The share link as a QR code (ISO/IEC 18004), for a telephone at the bench.
+//! The share link as a QR code (ISO/IEC 18004, from memory), for a telephone at the bench.
 
 use crate::leaf::{Leaf, Tone};
 use kurbo::{BezPath, Rect, Shape as _, Size};
 use qrcodegen::{QrCode, QrCodeEcc};
 
-/// White round a code, modules (ISO/IEC 18004: four).
+/// White round a code, modules (ISO/IEC 18004: four, from memory).
 const QUIET: i32 = 4;
 /// Sides that a code may have, its white included, mm, the usual one first: a larger one takes room from the name.
 const SIDES: [f64; 3] = [34.0, 43.0, 52.0];
@@ -16,7 +16,7 @@ const LEAST: f64 = 0.38;
 /// The code of a link with its white round it; `None` where no code that can be read holds it.
 pub(super) fn code(link: &str) -> Option<Leaf> {
     let modules = |code: &QrCode| f64::from(code.size() + 2 * QUIET);
-    // What is smeared or folded at a bench is still read: a quarter of it where there is room, else 15 or 7 %.
+    // What is smeared or folded at a bench is still read: a quarter of it where there is room, else 15 or 7 % (ISO/IEC 18004, from memory).
     let codes: Vec<QrCode> = [QrCodeEcc::Quartile, QrCodeEcc::Medium, QrCodeEcc::Low]
         .into_iter()
         .filter_map(|level| QrCode::encode_binary(link.as_bytes(), level).ok())

@@ -90,6 +90,7 @@ pub(super) fn laying(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
         "The bottom ply lies on the mould's lower half, its better face down; the top ply last, its better face up."
     };
     let wanted = desk.quantity(&mut Sources::default(), "moisture").map_or(String::new(), |row| row.1);
+    // Knots and short grain: common practice, no source.
     let text =
         [bottom, " Veneers at ", &wanted, " moisture; turn knots and short grain away from the bends."];
     column.gap(0.6);

@@ -3,7 +3,7 @@
 use crate::arcs::{self, Arc};
 use kurbo::Point;
 
-/// How far the edge goes on past the centreline, and how wide the ear that carries it is there, mm (common practice).
+/// How far the edge goes on past the centreline, and how wide the ear that carries it is there, mm (common practice, no source).
 pub(super) const EAR: f64 = 25.0;
 
 /// The closed edge of a half template, anticlockwise, from its left part, nose to tail; none where the mirrored edge does

@@ -4,7 +4,7 @@ use super::ears::{EAR, past_tips};
 use crate::arcs::{self, Arc};
 use kurbo::{Point, Rect};
 
-/// Wood left round a window, mm: a router with half its base on it does not tip (common practice).
+/// Wood left round a window, mm: a router with half its base on it does not tip (common practice, no source).
 const FRAME: f64 = 60.0;
 
 /// What the frame fits into, from the left part of the window's edge.

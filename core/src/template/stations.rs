@@ -32,7 +32,7 @@ const SAME: f64 = 1e-6;
 /// Plain stations nearer to one another than this, mm, would fill a book: then there are none.
 const CLOSEST: f64 = 1.0;
 
-/// Distance between plain stations, mm: 25 mm, or an inch.
+/// Distance between plain stations, mm: 25 mm, or an inch (common practice, no source).
 #[must_use]
 pub fn spacing(system: System) -> f64 {
     match system {

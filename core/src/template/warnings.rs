@@ -21,7 +21,7 @@ pub struct Warning {
     pub at: Option<Point>,
 }
 
-/// Thickest sheet that follows a kick, mm (common practice).
+/// Thickest sheet that follows a kick, mm (common practice, no source).
 const FLEXIBLE: f64 = 6.0;
 
 /// All of them, in the units the maker reads.

@@ -11,7 +11,7 @@ pub fn strain(thickness: f64, radius: f64) -> f64 {
 
 /// Smallest inner radius, mm, to which a dry ply bends along its grain before its fibre reaches the strain at rupture:
 /// (t/2)·(MOE/MOR − 1), elastic theory. An estimate; it agrees with the thinnest row of the plywood table. Many shops
-/// press tighter.
+/// press tighter (common practice, no source).
 #[must_use]
 pub fn smallest_radius(thickness: f64, elasticity: f64, rupture: f64) -> f64 {
     thickness / 2.0 * (elasticity / rupture - 1.0)

@@ -3,9 +3,9 @@
 use super::fault::Fault;
 use crate::{layup::Layup, measure::Measured};
 
-/// Least blank beyond the outline, mm: room for the saw (common practice). At the ends the slip of the plies comes on top.
+/// Least blank beyond the outline, mm: room for the saw (common practice, no source). At the ends the slip of the plies comes on top.
 pub const MARGIN: f64 = 6.0;
-/// Least by which a veneer must be shorter than the clear length between the mould's posts, mm (common practice).
+/// Least by which a veneer must be shorter than the clear length between the mould's posts, mm (common practice, no source).
 pub const POST_CLEARANCE: f64 = 3.0;
 
 /// Length along the board and width across it, mm.

@@ -1,7 +1,8 @@
 //! How the deck gives under a load: a laminated beam on its two truck centres.
 //!
 //! Estimates throughout, for comparing decks; no rider is ever certified by them. Plain bending: the published modulus
-//! was measured with the shear in it, so a shear term would count it twice.
+//! was measured with the shear in it (the Wood Handbook's note to Table 5-3, from memory), so a shear term would count it
+//! twice.
 
 use super::{
     laminate::{Laminate, Layer, Stiffness},
@@ -193,7 +194,7 @@ fn unit_moment(span: f64, s: f64, x: f64) -> f64 {
 }
 
 impl Flex {
-    /// How much stiffer this deck is than another under its own load: 1.2 gives a fifth less way.
+    /// How much stiffer this deck is than another under its own load: 1.2 gives a sixth less way.
     #[must_use]
     pub fn stiffness_ratio(&self, other: &Self) -> f64 {
         (other.deflection / other.load) / (self.deflection / self.load)

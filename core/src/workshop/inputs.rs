@@ -185,7 +185,7 @@ pub struct Run {
     pub other_price: Option<f64>,
 }
 
-/// Standard gravity, m/s² (ISO 80000-3, by definition).
+/// Standard gravity, m/s² (ISO 80000-3, by definition; from memory).
 const GRAVITY: f64 = 9.806_65;
 
 impl Press {

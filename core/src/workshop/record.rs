@@ -54,6 +54,7 @@ macro_rules! rows {
     };
 }
 
+// Limits: what can be at all, common practice, no source.
 rows! {
     "day-moisture", "Veneer moisture", Share, 0.0, 0.4, |w| Some(w.inputs.wood.moisture);
         "Moisture of the veneers as metered on the day.";

@@ -1,7 +1,7 @@
 //! The woods a ply can be of, with published strength, stiffness and shrinkage.
 //!
 //! WH is the *Wood Handbook: Wood as an Engineering Material* of the USDA Forest Products Laboratory: Table 5-3a
-//! (strength, at 12 % moisture), 5-1 (elastic ratios), 4-3 (shrinkage) and 13-5 (change of dimension). Its tables were
+//! (strength, at 12 % moisture), 5-1 (elastic ratios), 4-3 (shrinkage) and 13-5 (2010 edition: change of dimension, 6 to 14 %). Its tables were
 //! read in transcriptions; what is only remembered is marked so, and is never shown as a citation.
 
 /// A wood, as small clear specimens of it were tested at 12 % moisture.
@@ -16,7 +16,7 @@ pub struct Species {
     /// Modulus of rupture in bending along the grain (MOR), MPa.
     pub rupture: f64,
     /// Modulus of elasticity in bending along the grain (MOE), MPa. It was measured at a span of 14 depths and contains
-    /// the shear, so that a beam of it takes no shear term.
+    /// the shear (the Wood Handbook's note to the table, from memory), so that a beam of it takes no shear term.
     pub elasticity: f64,
     /// E across the grain ÷ E along it for a rotary-cut sheet (ET/EL of WH Table 5-1), where known.
     pub across: Option<f64>,
@@ -30,8 +30,10 @@ pub struct Species {
     pub from_memory: &'static str,
 }
 
-const EDITION_2021: &str = "Wood Handbook 2021 (FPL-GTR-282), Table 5-3a";
-const EDITION_2010: &str = "Wood Handbook 2010 (FPL-GTR-190), Table 5-3a";
+const EDITION_2021: &str =
+    "Wood Handbook 2021 (FPL-GTR-282), Table 5-3a; across Table 5-1, density Eq 4-14; read in transcriptions";
+const EDITION_2010: &str =
+    "Wood Handbook 2010 (FPL-GTR-190), Table 5-3a; across Table 5-1, density Eq 4-14; read in transcriptions";
 
 /// The woods on offer, the usual one first.
 pub const SPECIES: [Species; 7] = [

@@ -14,9 +14,9 @@ pub struct Preset {
 
 /// All presets. Each is the same from both faces.
 pub const PRESETS: [Preset; 3] = [
-    Preset { grain: "LXLXL", source: "built as the seven are, no source" },
+    Preset { grain: "LXLXL", source: "common practice, no source: built as the seven are" },
     Preset { grain: "LLXLXLL", source: "common practice, no source" },
-    Preset { grain: "LLXLLLXLL", source: "built as the seven are, no source" },
+    Preset { grain: "LLXLLLXLL", source: "common practice, no source: built as the seven are" },
 ];
 
 impl Preset {

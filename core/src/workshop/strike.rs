@@ -52,7 +52,7 @@ impl Tip {
     }
 }
 
-/// Half the width over the wheels, mm: as typed, or 3 mm inside the widest place of the deck (common practice).
+/// Half the width over the wheels, mm: as typed, or 3 mm inside the widest place of the deck (common practice, no source).
 #[must_use]
 pub fn half_width_over_wheels(measured: &Measured, ride: &Ride) -> f64 {
     ride.wheel_half_width.unwrap_or(measured.overall_width / 2.0 - 3.0)

@@ -19,9 +19,9 @@ pub(super) const MOST_STROKES: usize = 4000;
 const MOST_OPEN: usize = 3000;
 /// Ends this near, mm, are joined.
 const JOINED: f64 = 0.1;
-/// Least and most length of a deck, mm.
+/// Least and most length of a deck, mm (common practice, no source).
 const DECKS: (f64, f64) = (300.0, 2000.0);
-/// Least and most diameter of a bolt hole in a drawing, mm.
+/// Least and most diameter of a bolt hole in a drawing, mm (common practice, no source).
 const HOLES: (f64, f64) = (2.0, 14.0);
 /// A frame round the deck is no longer than so many times its outline.
 const FRAME: f64 = 0.7;

@@ -69,7 +69,7 @@ impl From {
 impl Options {
     /// Least and most that the edge can be asked to come near, mm.
     pub const TOLERANCES: (f64, f64) = (0.05, 5.0);
-    /// Least and most distance of a tip from the outer bolts, mm.
+    /// Least and most distance of a tip from the outer bolts, mm (common practice, no source).
     pub const TIPS: (f64, f64) = (10.0, 500.0);
 
     pub(super) fn check(&self) -> Result<(), MeasuredError> {

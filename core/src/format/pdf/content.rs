@@ -12,7 +12,7 @@ use crate::{
 };
 use kurbo::{BezPath, PathEl, Point, Rect, Vec2};
 
-/// Width of every line on paper, mm: as thin as an office printer draws without breaks (common practice).
+/// Width of every line on paper, mm: as thin as an office printer draws without breaks (common practice, no source).
 pub(super) const HAIRLINE: f64 = 0.15;
 
 /// The operators of one page or form.

@@ -51,7 +51,7 @@ pub enum Cue {
 
 impl Cue {
     /// Its tones one after another: frequency in Hz, 0 for a rest, and seconds. Two kilohertz are heard best across a noisy
-    /// room (common practice of alarms).
+    /// room (common practice of alarms, no source).
     #[must_use]
     pub fn tones(self) -> &'static [(f64, f64)] {
         match self {

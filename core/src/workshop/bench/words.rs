@@ -64,7 +64,7 @@ impl Session {
     pub fn now_words(&self, at: &Moment) -> String {
         match at.phase {
             Phase::Countdown => format!("Gloves on, glue open. {}", self.plan.ready_words()),
-            Phase::Open => "The press may be opened, evenly, from the ends in".to_owned(),
+            Phase::Open => "The press may be opened, evenly".to_owned(),
             _ => self.plan.works()[at.step].words(),
         }
     }

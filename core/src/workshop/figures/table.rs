@@ -10,8 +10,10 @@ use crate::{
 };
 
 const ELEMENTARY: &str = "Elementary geometry";
-const ELASTIC: &str = "Elastic theory";
-const BEAM: &str = "Beam theory on Wood Handbook Table 5-3a, plain bending";
+const ELASTIC: &str = "Elastic theory, derived here";
+const BEAM: &str = "Wood Handbook Eq 9-2 and Table 9-1, plain bending, on Table 5-3a";
+const BOLT: &str = "T = K·F·d and 0.75 of proof load after Shigley, as mechconcepts.tech and aionlinecalculator.com give them";
+const RESORCINOL: &str = "In proportion, as a resorcinol bulletin in the F.8L manual, Table 3; for other glues common practice, no source; times from the data sheet";
 const COUNTED: &str = "Counted";
 const DEFINITION: &str = "By definition";
 
@@ -177,26 +179,26 @@ rows! {
         DEFINITION;
     "assembly-share", "Glue's time used", Share, Glue, estimate, |w| Reading::of(w.clock.used_share(w.shape.layup.glue_lines()));
         "Of the first line, the worst: open minutes ÷ open time + closed minutes ÷ assembly time. Above 100 % it skins over before the press is closed.",
-        "In proportion, as published for resorcinol glue; times from the data sheet";
+        RESORCINOL;
     "time-to-press", "First glue to pressure", Minutes, Glue, exact, |w| Reading::of(w.clock.pressed(w.shape.layup.glue_lines()));
         "Lines × minutes per line, and closing the press.",
         COUNTED;
     "slowest-pace", "Slowest pace", Minutes, Glue, estimate, |w| or(w.clock.slowest_pace(w.shape.layup.glue_lines()), "closing alone takes too long");
         "Minutes per line at which the first line just keeps to its time.",
-        "In proportion, as published for resorcinol glue; times from the data sheet";
+        RESORCINOL;
 
     "bolt-load", "Load on each bolt", Force, Press, estimate, |w| given(w.bolt_load);
-        "F = T ÷ (K·d). Real loads scatter by a quarter or more.",
-        "Published after Shigley";
+        "F = T ÷ (K·d). Real loads scatter by a quarter or more (from memory).",
+        BOLT;
     "bolt-load-limit", "Most on each bolt", Force, Press, estimate, |w| Reading::of(w.bolted().most_load());
         "Three quarters of the proof load: 0.75 × proof stress × stress area (π/4)·(d − 0.9382·p)².",
-        "Published after Shigley; stress areas from published tables";
+        "0.75 of proof load after Shigley, as mechconcepts.tech gives it; stress areas as engineersedge.com 15797";
     "torque-limit", "Most torque", Torque, Press, estimate, |w| Reading::of(w.bolted().most_torque());
         "Torque at three quarters of the proof load: K·F·d.",
-        "Published after Shigley";
+        BOLT;
     "press-total", "Force of the press", Force, Press, estimate, |w| given(w.force);
         "Bolts × load on each, or the force typed.",
-        "Published after Shigley";
+        BOLT;
     "pressed-area", "Pressed area", Area, Press, exact, |w| Reading::of(w.pressed_area());
         "The smaller of blank and mould in length and width, as seen from straight above.",
         ELEMENTARY;
@@ -204,11 +206,11 @@ rows! {
             Ok(force) => { let p = force / w.pressed_area(); Reading { value: Some(p), remark: press::beside_the_band(p) } }
             Err(fault) => Reading::none(fault.reason()),
         };
-        "Force of the press ÷ pressed area. Published ranges, about 1.0 to 1.7 MPa, are for flat joints and differ from one another; a hand-bolted mould mostly lies below them.",
-        "Ranges: FAA AC 43.13-1B 1-10, woodworking press, a glue maker's guide";
+        "Force of the press ÷ pressed area. Published ranges are for flat joints and differ from one another; a hand-bolted mould mostly lies below them (common practice, no source).",
+        "Ranges: FAA AC 43.13-1B 1-10 b, woodmagazine.com, an adhesive maker's guide, Rabiej and Behm";
     "wanted-torque", "Torque for the wanted pressure", Torque, Press, estimate, |w| w.wanted_torque();
         "K·d × pressure × area ÷ bolts; given only below the limits of mould and bolts.",
-        "Published after Shigley";
+        BOLT;
 
     "flex-load", "Load", Force, Flex, exact, |w| Reading::of(w.inputs.ride.load());
         "Mass × gravity × landing factor, midway between the trucks.",
@@ -224,7 +226,7 @@ rows! {
             (Ok(_), None) => Reading::none("no version behind"),
             (Err(fault), _) => Reading::none(fault.reason()),
         };
-        "Deflection of the version behind under its load ÷ deflection here under this one: 1.2 gives a fifth less way.",
+        "Deflection of the version behind under its load ÷ deflection here under this one: 1.2 gives a sixth less way.",
         BEAM;
     "middle-stiffness", "Stiffness in the middle", BendingStiffness, Flex, estimate, |w| flex(w, |f| f.middle);
         "EI = D·w + Σ E·t·w·c²·(φ/5 − φ²/9): c the depth of the concave there, φ the share of the width that is arc; 4/45 without a flat strip.",
