@@ -26,6 +26,7 @@ use crate::{
     sheet::{Sheet, SheetInput, SheetPaper},
     template::{Template, TemplateOptions, Warning, saw_line, stations},
     units::{System, Unit, show},
+    workshop::record::Record,
 };
 
 /// What is exported, and how. Lengths in mm.
@@ -68,10 +69,34 @@ pub enum PaperFrom {
 pub struct SheetOptions {
     /// The paper.
     pub paper: SheetPaper,
-    /// Whether its record is left to be filled in by hand, also where the design holds records.
-    pub blank_record: bool,
+    /// What fills in its record of the day.
+    pub record: SheetRecord,
     /// The address of the page that opens links, without the fragment; may be empty.
     pub address: String,
+}
+
+/// What fills in the record of a sheet.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum SheetRecord {
+    /// The last record of the design, where there is one.
+    #[default]
+    Last,
+    /// A pencil: lines are left.
+    Blank,
+    /// The record in that place, counted from 0; the last one where there is none.
+    Of(usize),
+}
+
+impl SheetOptions {
+    /// The place of the record that is printed, among those of a design.
+    #[must_use]
+    pub fn record_of(&self, records: &[Record]) -> Option<usize> {
+        match self.record {
+            SheetRecord::Blank => None,
+            SheetRecord::Of(place) if place < records.len() => Some(place),
+            _ => records.len().checked_sub(1),
+        }
+    }
 }
 
 /// What is exported.
@@ -211,7 +236,8 @@ impl Export {
         drawing.part = self.part.key();
         let mut sheet = None;
         if self.part == Part::Sheet {
-            let record = design.records().last().filter(|_| !self.sheet.blank_record);
+            let records = design.records();
+            let record = self.sheet.record_of(records).map(|place| &records[place]);
             let (template, paper) = (&self.template, self.sheet.paper);
             let input = SheetInput { design, template, system, paper, record, link: &link, code: &code };
             sheet = Some(Sheet::of(&input)?);

@@ -10,6 +10,7 @@ mod board;
 mod code;
 mod column;
 mod laying;
+mod put_in;
 mod record;
 mod shape;
 mod sources;
@@ -110,10 +111,10 @@ impl Sheet {
         let workshop = Workshop::of(shape, &measured, input.design.workshop());
         let desk = Desk { input, measured: &measured, workshop: &workshop };
         let size = input.paper.size();
-        let first = largest(&|scale| shape::page(&desk, size, scale));
-        let (first, code) = first.ok_or(SheetError::NoRoom { page: 1 })?;
         let second = largest(&|scale| bench::page(&desk, size, scale));
-        let second = second.ok_or(SheetError::NoRoom { page: 2 })?;
+        let (second, put_in) = second.ok_or(SheetError::NoRoom { page: 2 })?;
+        let first = largest(&|scale| shape::page(&desk, &put_in, size, scale));
+        let (first, code) = first.ok_or(SheetError::NoRoom { page: 1 })?;
         Ok(Self { pages: [first, second], code })
     }
 }

@@ -38,6 +38,8 @@ pub enum ShopIntent {
     },
     /// A record is taken away.
     RemoveRecord(usize),
+    /// A record goes onto the build sheet, or the last one does again.
+    PrintRecord(usize),
     /// The mould of another design is taken.
     TakeCard(Box<Card>),
 }
@@ -126,11 +128,7 @@ impl Editor {
         let system = self.settings.system;
         let workshop = self.workshop();
         let mut words = VecDeque::new();
-        for range in &press::PUBLISHED {
-            let [low, high] = [range.low, range.high].map(|p| show(p, Unit::Pressure, system));
-            let figure = if range.low < range.high { format!("{low} to {high}") } else { low.to_string() };
-            words.push_back(format!("{figure}. {}", range.source));
-        }
+        words.extend(press::PUBLISHED.iter().map(|range| range.words(system)));
         if let Ok(force) = workshop.force {
             let pressure = force / workshop.pressed_area();
             let shown = show(pressure, Unit::Pressure, system);
@@ -180,6 +178,7 @@ pub(super) fn handle(editor: &mut Editor, intent: ShopIntent) {
         ShopIntent::Tick { ply, metered } => records::tick(editor, ply, metered),
         ShopIntent::BeginRecord { date } => records::begin(editor, &date),
         ShopIntent::RemoveRecord(record) => records::remove(editor, record),
+        ShopIntent::PrintRecord(record) => records::print(editor, record),
         ShopIntent::TakeCard(card) => {
             if command::apply(editor, "took a mould", &Edit::TakeCard(card)) {
                 editor.say("This deck is for that mould now: look at its holes and bends.");

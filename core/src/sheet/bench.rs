@@ -2,8 +2,9 @@
 
 use super::{
     Desk, GAP, MARGIN,
-    column::{Column, LEADING, SMALL, TEXT},
+    column::{Column, FINE, LEADING, SMALL, TEXT},
     laying::laying,
+    put_in::put_in,
     record,
     shape::GUTTER,
     sources::Sources,
@@ -16,8 +17,9 @@ use crate::{
 };
 use kurbo::{Point, Size};
 
-/// The page; `None` where it does not hold all in letters of that scale.
-pub(super) fn page(desk: &Desk<'_>, size: Size, scale: f64) -> Option<Leaf> {
+/// The page, and what its figures are worked out from beyond its rows; `None` where it does not hold all in letters of
+/// that scale.
+pub(super) fn page(desk: &Desk<'_>, size: Size, scale: f64) -> Option<(Leaf, [String; 4])> {
     let width = size.width - 2.0 * MARGIN;
     let mut sources = Sources::default();
     let above =
@@ -36,7 +38,7 @@ pub(super) fn page(desk: &Desk<'_>, size: Size, scale: f64) -> Option<Leaf> {
     }
     stacked(&mut page, &mut y, record);
     page.place(below.clone(), Point::new(MARGIN, size.height - MARGIN - below.size.height));
-    Some(page)
+    Some((page, put_in(desk, &mut sources)))
 }
 
 fn head(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
@@ -71,7 +73,7 @@ fn small_print(desk: &Desk<'_>, sources: &Sources, width: f64, scale: f64) -> Le
         }
     }
     column.gap(1.2);
-    let fine = Style::plain(0.86 * SMALL * scale);
+    let fine = Style::plain(FINE * scale);
     column.paragraph(fine, &sources.text());
     column.paragraph(fine, &link(desk.input.link));
     column.finish()

@@ -18,10 +18,11 @@ pub(super) struct Column {
     pub(super) y: f64,
 }
 
-/// Type for a heading, for rows, and for small print.
+/// Type for a heading, for rows, for small print, and for what is looked up.
 pub(super) const HEADING: f64 = 3.9;
 pub(super) const TEXT: f64 = 2.9;
 pub(super) const SMALL: f64 = 2.4;
+pub(super) const FINE: f64 = 2.1;
 /// How small a label makes itself for its figure, as a part of its size.
 const SMALLEST: f64 = 0.84;
 /// How a figure begins that there is none of.
@@ -143,6 +144,7 @@ impl Desk<'_> {
             } else {
                 found.quantity.label.to_owned()
             };
+            sources.tell(found.quantity.key);
             let mark = sources.mark(found.source);
             return Some((label, self.figure(&found.quantity, (found.read)(self.workshop)), mark));
         }
@@ -154,6 +156,7 @@ impl Desk<'_> {
             let measure = find_measure(key)?;
             (&measure.quantity, (measure.read)(self.measured))
         };
+        sources.tell(quantity.key);
         Some((quantity.label.to_owned(), self.figure(quantity, reading), String::new()))
     }
 

@@ -2,7 +2,7 @@
 
 use super::{
     Desk, GAP, MARGIN, board, code,
-    column::{Column, LEADING, SMALL, TEXT},
+    column::{Column, FINE, LEADING, SMALL, TEXT},
     sources::Sources,
     stacked,
 };
@@ -23,16 +23,39 @@ const DRAWING: [f64; 3] = [92.0, 62.0, 112.0];
 const DIMENSIONS: usize = 4;
 const STATIONS: usize = 6;
 const PLACES: usize = 3;
+/// How the pressed deck stands and what it strikes, with what that is worked out from.
+pub(super) const RIDE: [&str; 10] = [
+    "nose-tip-rise",
+    "tail-tip-rise",
+    "nose-strike-angle",
+    "tail-strike-angle",
+    "wheel-bite-lean",
+    "axle-height",
+    "axle-offset",
+    "riser",
+    "wheel-diameter",
+    "wheel-half-width",
+];
 /// White between columns, mm.
 pub(super) const GUTTER: f64 = 5.0;
 /// Most lines of what to look at.
 const MOST_DOUBTS: usize = 7;
 
 /// The page, and where its code of the link is; `None` where it does not hold all in letters of that scale.
-pub(super) fn page(desk: &Desk<'_>, size: Size, scale: f64) -> Option<(Leaf, Option<Rect>)> {
+pub(super) fn page(
+    desk: &Desk<'_>,
+    put_in: &[String],
+    size: Size,
+    scale: f64,
+) -> Option<(Leaf, Option<Rect>)> {
     let width = size.width - 2.0 * MARGIN;
     let (head, code) = head(desk, width, scale);
-    let parts = [dimensions(desk, width, scale), offsets(desk, width, scale), doubts(desk, width, scale)];
+    let parts = [
+        dimensions(desk, width, scale),
+        offsets(desk, width, scale),
+        worked_out_from(put_in, width, scale),
+        doubts(desk, width, scale),
+    ];
     let taken: f64 = parts.iter().chain([&head]).map(|part| part.size.height + GAP).sum();
     let rest = size.height - 2.0 * MARGIN - taken;
     let least_notes = if desk.input.design.notes().is_empty() { 0.0 } else { GAP + 14.0 * scale };
@@ -114,12 +137,13 @@ fn dimensions(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     let settings = settings.map(|row| row.quantity.key).filter(|key| find_measure(key).is_none());
     let measures = MEASURES.iter().filter(|row| row.group != Group::Glue);
     let mut keys: Vec<&str> = measures.map(|row| row.quantity.key).chain(settings).collect();
+    keys.extend(RIDE);
     keys.retain(|key| !matches!(*key, "overall-length" | "overall-width" | "platform-length"));
     let mut column = Column::new(width, scale);
     column.heading("Dimensions, on the developed sheet");
     in_columns(&mut column, &keys, DIMENSIONS, &mut |part, key| {
-        if let Some((label, figure, mark)) = desk.quantity(&mut Sources::default(), key) {
-            part.row(SMALL, &label, &figure, &mark);
+        if let Some((label, figure, _)) = desk.quantity(&mut Sources::default(), key) {
+            part.row(SMALL, &label, &figure, "");
         }
     });
     column.finish()
@@ -183,6 +207,16 @@ fn offsets(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     in_columns(&mut column, &plain, STATIONS, &mut row);
     column.gap(1.6);
     in_columns(&mut column, &named, PLACES, &mut row);
+    column.finish()
+}
+
+/// What the figures of the other page are worked out from.
+fn worked_out_from(put_in: &[String], width: f64, scale: f64) -> Leaf {
+    let mut column = Column::new(width, scale);
+    column.heading("What the figures are worked out from");
+    for words in put_in {
+        column.paragraph(Style::plain(FINE * scale), words);
+    }
     column.finish()
 }
 

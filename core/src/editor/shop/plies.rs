@@ -57,25 +57,7 @@ impl Editor {
     /// The woods on offer: strength, stiffness and weight of each, and where they were read.
     #[must_use]
     pub fn wood_words(&self) -> Vec<String> {
-        let system = self.settings.system;
-        let pressure = |value| show(value, Unit::Pressure, system);
-        let words = |wood: &Species| {
-            let across = match wood.across {
-                Some(ratio) => format!("{} of that across", show(ratio, Unit::Share, system)),
-                None => String::from("across not known, taken as none"),
-            };
-            let memory = if wood.from_memory.is_empty() { "" } else { "; from memory: " };
-            format!(
-                "{}: {}, breaks at {}, modulus {}, {across}. {}{memory}{}.",
-                wood.label,
-                show(wood.density(), Unit::Density, system),
-                pressure(wood.rupture),
-                pressure(wood.elasticity),
-                wood.source,
-                wood.from_memory,
-            )
-        };
-        SPECIES.iter().map(words).collect()
+        SPECIES.iter().map(|wood| wood.words(self.settings.system)).collect()
     }
 
     /// The plies, top face first.

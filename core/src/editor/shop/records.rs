@@ -2,10 +2,11 @@
 
 use super::{
     super::{Editor, command},
-    plies::Item,
+    plies::{Item, Tick},
 };
 use crate::{
     edit::Edit,
+    export::SheetRecord,
     units::{entry, entry_symbol, parse, show},
     workshop::record::{MEASURED, Record},
 };
@@ -34,6 +35,8 @@ impl Editor {
     pub fn record_items(&self) -> Vec<Item> {
         let system = self.settings.system;
         let workshop = self.workshop();
+        let records = self.design().records();
+        let printed = self.bench.export.sheet.record_of(records);
         let item = |(index, record): (usize, &Record)| {
             let key = |word: &str| format!("record-{}-{word}", index + 1);
             let mut record = record.clone();
@@ -54,9 +57,10 @@ impl Editor {
                 fields.push(field);
             }
             let title = format!("Deck {}", record.serial);
-            Item { index, title, fields, ticks: Vec::new() }
+            let tick = Tick { key: "printed", label: "On the sheet", on: printed == Some(index) };
+            Item { index, title, fields, ticks: vec![tick] }
         };
-        self.design().records().iter().enumerate().map(item).collect()
+        records.iter().enumerate().map(item).collect()
     }
 
     fn with_records(&mut self, name: &str, change: impl FnOnce(&mut Vec<Record>)) -> bool {
@@ -97,8 +101,15 @@ pub(super) fn begin(editor: &mut Editor, date: &str) {
 
 pub(super) fn remove(editor: &mut Editor, index: usize) {
     if index < editor.history.design().records().len() {
+        editor.bench.export.sheet.record = SheetRecord::Last;
         editor.with_records("took a record away", |records| drop(records.remove(index)));
     }
+}
+
+/// Puts record `index` onto the build sheet, or the last one where it stands there.
+pub(super) fn print(editor: &mut Editor, index: usize) {
+    let record = &mut editor.bench.export.sheet.record;
+    *record = if *record == SheetRecord::Of(index) { SheetRecord::Last } else { SheetRecord::Of(index) };
 }
 
 pub(super) fn tick(editor: &mut Editor, ply: usize, metered: bool) {
