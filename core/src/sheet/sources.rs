@@ -1,5 +1,7 @@
 //! Where figures come from: letters behind them, and the list of what the letters stand for.
 
+use crate::language::said;
+
 /// Sources in the order they are first named.
 #[derive(Default)]
 pub(super) struct Sources(Vec<&'static str>);
@@ -16,12 +18,12 @@ impl Sources {
 
     /// All of them in one text.
     pub(super) fn text(&self) -> String {
-        let mut text = String::from("Sources.");
+        let mut text = said("Sources.").to_owned();
         for (place, source) in self.0.iter().enumerate() {
             text.push(' ');
             text += &letter(place);
             text.push('\u{A0}');
-            text += source;
+            text += said(source);
             text.push(if place + 1 < self.0.len() { ';' } else { '.' });
         }
         text
