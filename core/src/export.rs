@@ -21,8 +21,10 @@ use crate::{
         pdf::{self, Picture},
         svg,
     },
+    language::{figure, looked_up, said},
     paper::{PaperOptions, Tiling},
     projection::Projection,
+    say,
     sheet::{Sheet, SheetInput, SheetPaper},
     template::{Template, TemplateOptions, Warning, saw_line, stations},
     units::{System, Unit, show},
@@ -213,7 +215,7 @@ impl Export {
                 let template = Template::of(design, options, system)?;
                 let side = if edge < 0.0 { "inside" } else { "outside" };
                 let away = show(edge.abs(), Unit::Thickness, system);
-                remark = format!("The template’s edge lies {away} {side} of the outline.");
+                remark = say!("The template’s edge lies {away} {side} of the outline.", away, side);
                 warnings.clone_from(&template.warnings);
                 template.drawing()
             }
@@ -227,7 +229,11 @@ impl Export {
             Part::MarkOut => {
                 let made = markout::mark_out(&projection.half(shape), self.mark_out)?;
                 let within = show(made.deviation, Unit::Thickness, system);
-                remark = format!("{} pieces, at most {within} from the outline.", made.pieces.len());
+                remark = say!(
+                    "{count} pieces, at most {within} from the outline.",
+                    count = made.pieces.len(),
+                    within
+                );
                 table = Some(markout::rows(&made, &shape.datum, projection));
                 list = markout::list(&made, &shape.datum, system);
                 markout::drawing(design, &made, projection, system)
@@ -300,7 +306,7 @@ impl Made {
     }
 
     fn caption<'a>(&'a self, version: &'a str) -> pdf::Caption<'a> {
-        let projection = self.drawing.projection.word();
+        let projection = said(self.drawing.projection.word());
         pdf::Caption { code: &self.code, picture: self.picture.as_ref(), projection, version }
     }
 
@@ -312,7 +318,7 @@ impl Made {
         let version = [version.as_str(), comma, date].concat();
         let mut document = pdf::Document::new(&self.drawing.name, self.caption(&version));
         let paper = &self.export.paper;
-        let title = if self.export.part == Part::Offsets { "Table of offsets" } else { "Mark-out" };
+        let title = said(if self.export.part == Part::Offsets { "Table of offsets" } else { "Mark-out" });
         if let Some(sheet) = &self.sheet {
             for (i, page) in sheet.pages.iter().enumerate() {
                 document.leaf(page, sheet.code.filter(|_| i == 0).map(|area| (area, self.link.as_str())));
@@ -325,6 +331,9 @@ impl Made {
             document.tiles(&self.drawing, paper)?;
         }
         if let Some((heading, rows)) = self.table.as_deref().and_then(<[_]>::split_first) {
+            let heading: Vec<String> = heading.iter().map(|cell| on_paper(cell)).collect();
+            let rows: Vec<Vec<String>> =
+                rows.iter().map(|row| row.iter().map(|cell| on_paper(cell)).collect()).collect();
             let columns: Vec<pdf::Column> = heading
                 .iter()
                 .enumerate()
@@ -333,7 +342,7 @@ impl Made {
                     pdf::Column { heading, words: rows.iter().any(is_word) }
                 })
                 .collect();
-            document.table(title, &columns, rows, paper)?;
+            document.table(title, &columns, &rows, paper)?;
         }
         let pages = document.pages();
         Ok((document.finish(), pages))
@@ -413,6 +422,15 @@ impl Kind {
             Self::Pdf => "application/pdf",
             Self::Csv => "text/csv",
         }
+    }
+}
+
+/// A cell of a table, which files have in English, as pages that are read have it.
+fn on_paper(cell: &str) -> String {
+    match cell.strip_suffix(')').and_then(|cell| cell.split_once(" (")) {
+        Some((title, projection)) => [looked_up(title), " (", looked_up(projection), ")"].concat(),
+        None if has_letters(cell) => looked_up(cell).to_owned(),
+        None => figure(cell.to_owned()),
     }
 }
 

@@ -21,6 +21,7 @@ use crate::{
     format::pdf::letters,
     leaf::Leaf,
     measure::Measured,
+    say,
     template::TemplateOptions,
     units::System,
     workshop::{Workshop, record::Record},
@@ -155,15 +156,15 @@ impl Desk<'_> {
         let version = match design.versions().last() {
             _ if !version.is_empty() => version.clone(),
             Some(last) if *last.shape == *design.shape() => last.name.clone(),
-            Some(last) => ["changed since ", &last.name].concat(),
+            Some(last) => say!("changed since {version}", version = last.name),
             None => String::new(),
         };
-        let mut words = if version.is_empty() { String::new() } else { ["Version: ", &version].concat() };
-        if !date.is_empty() {
-            words += if words.is_empty() { "Printed " } else { ". Printed " };
-            words += date;
+        match (version.is_empty(), date.is_empty()) {
+            (true, true) => String::new(),
+            (false, true) => say!("Version: {version}", version),
+            (true, false) => say!("Printed {date}", date),
+            (false, false) => say!("Version: {version}. Printed {date}", version, date),
         }
-        words
     }
 }
 
@@ -182,11 +183,18 @@ impl fmt::Display for SheetError {
         } else {
             ("the bench", "lay up fewer plies, or shorten the names in the records")
         };
-        write!(f, "{what} does not fit on page {page} even in the smallest letters: {way_out}")
+        f.write_str(&say!(
+            "{what} does not fit on page {page} even in the smallest letters: {way_out}",
+            what,
+            page,
+            way_out
+        ))
     }
 }
 
 impl core::error::Error for SheetError {}
+
+crate::language::say_displayed!(SheetError);
 
 #[cfg(test)]
 mod tests;

@@ -3,6 +3,7 @@
 
 use super::{Desk, shape::RIDE, sources::Sources};
 use crate::workshop::{inputs::table::INPUTS, press::PUBLISHED, species::Species};
+use crate::{language::said, say};
 
 /// Settings that the bench needs and no row of it shows.
 const SETTINGS: [&str; 2] = ["spread", "glue-loss"];
@@ -18,7 +19,7 @@ pub(super) fn put_in(desk: &Desk<'_>, sources: &mut Sources) -> [String; 4] {
     let keys: Vec<&str> = SETTINGS.into_iter().chain(keys).filter(|key| !elsewhere(key)).collect();
     let values = keys.iter().filter_map(|key| desk.quantity(sources, key));
     let values: Vec<String> = values.map(|(label, figure, _)| [&label, " ", &figure].concat()).collect();
-    let values = ["Also put in by the maker: ", &values.join("; "), "."].concat();
+    let values = say!("Also put in by the maker: {values}.", values = values.join("; "));
 
     let mut woods: Vec<&Species> = Vec::new();
     for ply in &desk.workshop.shape.layup.plies {
@@ -29,6 +30,7 @@ pub(super) fn put_in(desk: &Desk<'_>, sources: &mut Sources) -> [String; 4] {
     let system = desk.input.system;
     let woods: Vec<String> = woods.into_iter().map(|wood| wood.words(system)).collect();
     let pressures: Vec<String> = PUBLISHED.iter().map(|range| range.words(system)).collect();
-    let pressures = ["Published pressures for flat joints: ", &pressures.join("; "), "."].concat();
-    [PAGE_1.to_owned(), values, ["Woods: ", &woods.join(" ")].concat(), pressures]
+    let pressures =
+        say!("Published pressures for flat joints: {pressures}.", pressures = pressures.join("; "));
+    [said(PAGE_1).to_owned(), values, say!("Woods: {woods}", woods = woods.join(" ")), pressures]
 }

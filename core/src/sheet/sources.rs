@@ -1,5 +1,7 @@
 //! Where figures come from: letters behind them, the list of what the letters stand for, and what has been told.
 
+use crate::language::said;
+
 /// Sources in the order they are first named, and the keys of the quantities that were written.
 #[derive(Default)]
 pub(super) struct Sources {
@@ -29,12 +31,12 @@ impl Sources {
 
     /// All of them in one text.
     pub(super) fn text(&self) -> String {
-        let mut text = String::from("Sources.");
+        let mut text = said("Sources.").to_owned();
         for (place, source) in self.named.iter().enumerate() {
             text.push(' ');
             text += &letter(place);
             text.push('\u{A0}');
-            text += source;
+            text += said(source);
             text.push(if place + 1 < self.named.len() { ';' } else { '.' });
         }
         text

@@ -4,7 +4,10 @@
 //! more (from memory). Forces in N, torques in N·mm, lengths in mm, pressures in MPa.
 
 use super::fault::Fault;
-use crate::units::{System, Unit, show};
+use crate::{
+    say,
+    units::{System, Unit, show},
+};
 use core::f64::consts::PI;
 
 /// The share of the proof load to which a bolt that is used again may be tightened (after Shigley; the book was not read).
@@ -58,8 +61,8 @@ impl Range {
     #[must_use]
     pub fn words(&self, system: System) -> String {
         let [low, high] = [self.low, self.high].map(|p| show(p, Unit::Pressure, system));
-        let figure = if self.low < self.high { format!("{low} to {high}") } else { low.to_string() };
-        format!("{figure}. {}", self.source)
+        let figure = if self.low < self.high { say!("{low} to {high}", low, high) } else { low.to_string() };
+        say!("{figure}. {source}", figure, source = self.source)
     }
 }
 
