@@ -17,7 +17,6 @@ use crate::{
     },
 };
 use choices::CHOICES;
-use std::collections::VecDeque;
 
 /// One wish about plies and records that needs more than a command says.
 #[derive(Clone, Debug, PartialEq)]
@@ -125,18 +124,18 @@ impl Editor {
     pub fn pressure_words(&self) -> Vec<String> {
         let system = self.settings.system;
         let workshop = self.workshop();
-        let mut words = VecDeque::new();
-        for range in &press::PUBLISHED {
-            let [low, high] = [range.low, range.high].map(|p| show(p, Unit::Pressure, system));
-            let figure = if range.low < range.high { format!("{low} to {high}") } else { low.to_string() };
-            words.push_back(format!("{figure}. {}", range.source));
-        }
+        let mut words = Vec::new();
         if let Ok(force) = workshop.force {
             let pressure = force / workshop.pressed_area();
             let shown = show(pressure, Unit::Pressure, system);
-            words.push_front(format!("{shown} here: {}.", press::beside_the_band(pressure)));
+            words.push(format!("{shown} here: {}.", press::beside_the_band(pressure)));
         }
-        words.into()
+        for range in &press::PUBLISHED {
+            let [low, high] = [range.low, range.high].map(|p| show(p, Unit::Pressure, system));
+            let figure = if range.low < range.high { format!("{low} to {high}") } else { low.to_string() };
+            words.push(format!("{figure}. {}", range.source));
+        }
+        words
     }
 
     /// The order in which the bolts are tightened.

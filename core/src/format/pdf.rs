@@ -194,7 +194,7 @@ impl<'a> Document<'a> {
     pub fn finish(self) -> Vec<u8> {
         let Caption { projection, version, .. } = self.title.caption;
         let about = format!("{projection}, true scale, {version}");
-        self.file.finish(self.title.name, about.trim_end_matches(", "))
+        self.file.finish(self.title.name, about.strip_suffix(", ").unwrap_or(&about))
     }
 
     fn drawing(&mut self, ink: &Ink, tiling: &Tiling, paper: &str) {
