@@ -25,6 +25,8 @@ pub(crate) use self::{fields::set_value, help::explain};
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
     editor::{Command, Editor, Room, Target},
+    language::{looked_up, said},
+    say,
     units::decimal,
 };
 use web_sys::Element;
@@ -200,7 +202,12 @@ impl View {
     pub(crate) fn show_timing(&mut self, recompute: f64, draw: f64) {
         self.frames += 1;
         let [recompute, draw] = [recompute, draw].map(|ms| decimal(ms, 2));
-        let text = format!("recompute {recompute} ms · draw {draw} ms · frame {}", self.frames);
+        let text = say!(
+            "recompute {recompute} ms · draw {draw} ms · frame {count}",
+            recompute,
+            draw,
+            count = self.frames
+        );
         if self.light == 0 {
             self.texts.text("timing", &text);
         }
@@ -273,10 +280,11 @@ impl Button {
             return;
         }
         if matches!(self.command, Command::Undo | Command::Redo) {
-            let text = step.map_or(self.words.to_owned(), |name| format!("{}: {name}", self.words));
+            let words = said(self.words);
+            let text = step.map_or(words.to_owned(), |name| [words, ": ", looked_up(name)].concat());
             dom::set(&self.element, "aria-label", &text);
             dom::set(&self.element, "title", &text);
-            dom::set_if(&self.element, "data-step", step);
+            dom::set_if(&self.element, "data-step", step.map(looked_up));
         }
         if let Some((can, on, _)) = now {
             dom::set_if(&self.element, "disabled", (!can).then_some(""));

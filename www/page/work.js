@@ -1,7 +1,7 @@
 // The page's end of the worker: asks it, and hands its answers back as promises.
 
-/** A function that asks the worker for a task; the worker starts with the first. */
-export function asker(start) {
+/** A function that asks the worker for a task; the worker starts with the first, and is told the language before. */
+export function asker(start, language) {
   const waiting = new Map();
   let worker;
   let count = 0;
@@ -30,6 +30,9 @@ export function asker(start) {
       begun.terminate();
       worker = undefined;
     });
+    if (language) {
+      begun.postMessage({ number: 0, task: 'speak', given: language });
+    }
     return begun;
   }
 

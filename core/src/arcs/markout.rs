@@ -13,9 +13,10 @@ pub use self::sheet::{Fix, csv, drawing, fixed_from, list, rows};
 use super::{Arc, length};
 use crate::{
     curve::nearest::nearest,
+    language::said,
     outline::Half,
     quantities::Quantity,
-    real,
+    real, say,
     units::{System, Unit, Words, error_with_words, show},
 };
 use core::fmt;
@@ -135,9 +136,14 @@ impl Words for MarkOutError {
             Self::Tolerance(found) => {
                 let length = |mm: f64| show(mm, TOLERANCE.unit, system);
                 let (found, least, most) = (length(*found), length(LEAST), length(MOST));
-                write!(f, "a mark-out tolerance of {found} is not between {least} and {most}")
+                f.write_str(&say!(
+                    "a mark-out tolerance of {found} is not between {least} and {most}",
+                    found,
+                    least,
+                    most
+                ))
             }
-            Self::NoOutline => f.write_str("there is no outline to mark out"),
+            Self::NoOutline => f.write_str(said("there is no outline to mark out")),
         }
     }
 }

@@ -9,8 +9,10 @@ use crate::{
         table,
     },
     edit::Edit,
+    language::said,
     outline::Half,
     projection::Projection,
+    say,
     units::{Unit, entry, parse, show, show_difference},
 };
 
@@ -156,16 +158,17 @@ impl Editor {
         }
         let Some(Brought { taken, .. }) = self.brought() else { return Vec::new() };
         let system = self.settings.system;
-        let mut words = vec![format!(
-            "At the most {} from what was found, at {} places.",
-            show(taken.misfit(), Unit::Thickness, system),
-            taken.points.len()
+        let mut words = vec![say!(
+            "At the most {misfit} from what was found, at {places} places.",
+            misfit = show(taken.misfit(), Unit::Thickness, system),
+            places = taken.points.len()
         )];
         for suspect in taken.suspects() {
             let off = show_difference(suspect.residual, Unit::Length, system);
-            words.push(format!(
-                "Line {} lies {off} off a fair edge and is left out: measure it again.",
-                suspect.line
+            words.push(say!(
+                "Line {line} lies {off} off a fair edge and is left out: measure it again.",
+                line = suspect.line,
+                off
             ));
         }
         words.extend_from_slice(&taken.remarks);
@@ -228,7 +231,7 @@ pub(super) fn set(editor: &mut Editor, key: &str, text: &str) -> Result<(), Stri
     {
         (choice.set)(bring, i);
     } else {
-        return Err("there is no such choice".to_owned());
+        return Err(said("there is no such choice").to_owned());
     }
     look(editor);
     Ok(())

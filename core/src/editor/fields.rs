@@ -5,7 +5,9 @@ use crate::{
     design::Refusal,
     dimension::{self, DIMENSIONS},
     edit::Edit,
+    language::{said, within},
     quantities::{self, Quantity, SETTINGS},
+    say,
     units::{Unit, entry, entry_symbol, parse, rounded_entry, show},
 };
 use kurbo::Point;
@@ -92,7 +94,7 @@ impl Editor {
         }
         let limits = |least, most, unit| {
             let [least, most] = [least, most].map(|limit| show(limit, unit, system));
-            format!("{least} to {most}")
+            say!("{least} to {most}", least, most)
         };
         let bound = entry(self.settings().fairing_bound, Unit::Length, system);
         let bounds = limits(FAIRING.0, FAIRING.1, Unit::Thickness);
@@ -233,7 +235,7 @@ fn fairing_bound(editor: &mut Editor, text: &str) -> Result<(), String> {
     let mm = parse(text, Unit::Length, system).map_err(|error| error.to_string())?;
     if !(FAIRING.0..=FAIRING.1).contains(&mm) {
         let limit = |mm| show(mm, Unit::Thickness, system);
-        return Err(format!("fair within {} to {}", limit(FAIRING.0), limit(FAIRING.1)));
+        return Err(say!("fair within {least} to {most}", least = limit(FAIRING.0), most = limit(FAIRING.1)));
     }
     editor.settings.fairing_bound = mm;
     Ok(())
@@ -248,23 +250,23 @@ fn setting(editor: &mut Editor, key: &str, text: &str) -> Result<(), String> {
         let quantity = dimension.quantity();
         let system = editor.settings.system;
         let value = parse(text, quantity.unit, system).map_err(|error| error.to_string())?;
-        let name = format!("set {}", quantity.label.to_ascii_lowercase());
+        let name = say!("set {what}", what = within(quantity.label));
         return attempt(editor, &name, &Edit::Dimension { key: dimension.key, value });
     }
     let setting = quantities::find_setting(key).ok_or_else(|| Refusal::NoSuch("field").to_string())?;
     let quantity = &setting.quantity;
     let system = editor.settings.system;
     let value = parse(text, quantity.unit, system).map_err(|error| error.to_string())?;
-    let name = format!("set {}", quantity.label.to_ascii_lowercase());
+    let name = say!("set {what}", what = within(quantity.label));
     attempt(editor, &name, &Edit::Set { key: quantity.key, value })
 }
 
 fn place(editor: &mut Editor, text: &str, moved: fn(Point, f64) -> Point) -> Result<(), String> {
     let value = parse(text, Unit::Length, editor.settings.system).map_err(|error| error.to_string())?;
-    let target = editor.selection.ok_or("select a node first")?;
+    let target = editor.selection.ok_or(said("select a node first"))?;
     let outline = &editor.history.design().shape().outline;
-    let from = target.place(outline).ok_or("select a node first")?;
-    let edit = gesture::move_edit(target, moved(from, value)).ok_or("select a node first")?;
-    let name = format!("placed {}", handles::name(editor, target));
+    let from = target.place(outline).ok_or(said("select a node first"))?;
+    let edit = gesture::move_edit(target, moved(from, value)).ok_or(said("select a node first"))?;
+    let name = say!("placed {what}", what = handles::name(editor, target));
     attempt(editor, &name, &edit)
 }

@@ -5,7 +5,9 @@ use super::{
     snap::{Rule, Snapped},
 };
 use crate::{
+    language::said,
     outline::{Joint, Outline, Span, SpanEnd},
+    say,
     units::{System, Unit, show},
 };
 use kurbo::Point;
@@ -137,7 +139,7 @@ fn sliders(editor: &Editor, label: &str, target: Target, place: Point) -> Vec<Sl
     let (tail, nose) = (-measured.tail.end.x - 100.0, measured.nose.end.x + 100.0);
     let slider = |axis, value: f64, least: f64, most: f64| Slider {
         axis,
-        label: format!("{label} {axis}"),
+        label: [label, " ", said(axis)].concat(),
         value,
         least: least.min(value),
         most: most.max(value),
@@ -153,7 +155,7 @@ fn sliders(editor: &Editor, label: &str, target: Target, place: Point) -> Vec<Sl
 }
 
 /// A place as a screen reader says it.
-fn spoken(value: f64, axis: &str, system: System) -> String {
+fn spoken(value: f64, axis: &'static str, system: System) -> String {
     let length = show(value.abs(), Unit::Length, system);
     let unit = if system == System::Millimetres { "millimetres" } else { "inches" };
     let side = match (axis, value < 0.0) {
@@ -162,20 +164,23 @@ fn spoken(value: f64, axis: &str, system: System) -> String {
         (_, true) => "past the centreline",
         (_, false) => "from the centreline",
     };
-    format!("{} {unit} {side}", length.text)
+    say!("{length} {unit} {side}", length = length.text, unit, side)
 }
 
 /// What caught a drag, in words.
 pub(super) fn caught_words(editor: &Editor, caught: Snapped) -> String {
-    let words = |rule: Rule, with: &str| match rule {
-        Rule::Node(i) => format!("{with} {}", name(editor, Target::Node(i))),
-        Rule::Middle => "In the middle of the bolt holes".to_owned(),
-        Rule::BendLine => "On the bend line".to_owned(),
-    };
-    match (caught.along, caught.across) {
-        (Some(along), _) => format!("{}.", words(along, "As far from the middle as")),
-        (None, Some(across)) => format!("{}.", words(across, "As wide as")),
-        (None, None) => String::new(),
+    let Some(rule) = caught.along.or(caught.across) else { return String::new() };
+    match rule {
+        Rule::Node(i) => {
+            let node = name(editor, Target::Node(i));
+            if caught.along.is_some() {
+                say!("As far from the middle as {node}.", node)
+            } else {
+                say!("As wide as {node}.", node)
+            }
+        }
+        Rule::Middle => said("In the middle of the bolt holes.").to_owned(),
+        Rule::BendLine => said("On the bend line.").to_owned(),
     }
 }
 
@@ -184,13 +189,13 @@ pub(super) fn name(editor: &Editor, target: Target) -> String {
     let outline = &editor.design().shape().outline;
     let last = outline.nodes.len() - 1;
     match target {
-        Target::Node(i) if i == last => "the nose tip".to_owned(),
-        Target::Node(0) if !outline.twin => "the tail tip".to_owned(),
-        Target::Node(0) => "the middle".to_owned(),
-        Target::Node(i) => format!("node {}", i + 1),
-        Target::Handle(s, SpanEnd::Start) => format!("node {}’s fore handle", s + 1),
-        Target::Handle(s, SpanEnd::End) => format!("node {}’s aft handle", s + 2),
-        Target::Span(s, _) => format!("span {}", s + 1),
+        Target::Node(i) if i == last => said("the nose tip").to_owned(),
+        Target::Node(0) if !outline.twin => said("the tail tip").to_owned(),
+        Target::Node(0) => said("the middle").to_owned(),
+        Target::Node(i) => say!("node {number}", number = i + 1),
+        Target::Handle(s, SpanEnd::Start) => say!("node {number}’s fore handle", number = s + 1),
+        Target::Handle(s, SpanEnd::End) => say!("node {number}’s aft handle", number = s + 2),
+        Target::Span(s, _) => say!("span {number}", number = s + 1),
     }
 }
 

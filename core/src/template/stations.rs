@@ -6,6 +6,7 @@ use crate::{
         csv,
         drawing::{Colour, Drawing, Entity, Layer, caption},
     },
+    language,
     measure::Measured,
     order::sort_by_number,
     outline::Half,
@@ -153,7 +154,7 @@ pub fn list(stations: &[Station], system: System) -> Vec<String> {
             line += &length(*y);
         }
         let comma = if station.name.is_empty() { "" } else { ", " };
-        [&line, comma, station.name].concat()
+        [&line, comma, language::said(station.name)].concat()
     };
     stations.iter().map(line).collect()
 }

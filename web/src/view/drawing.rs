@@ -3,6 +3,8 @@
 use crate::dom;
 use halfbreadth_core::{
     editor::{Editor, Readout},
+    language::Own,
+    say,
     scene::{Anchor, Item, Mark, Scene},
     units::decimal,
     view::View,
@@ -91,11 +93,11 @@ impl Drawing {
         let figure = |key: &str| {
             readouts.iter().find(|r| r.key == key).map_or(String::new(), |r| format!("{} {}", r.text, r.unit))
         };
-        let label = format!(
-            "Outline of {}, {} by {}",
-            editor.design().name(),
-            figure("overall-length"),
-            figure("overall-width")
+        let label = say!(
+            "Outline of {name}, {length} by {width}",
+            name = Own(editor.design().name()),
+            length = figure("overall-length"),
+            width = figure("overall-width")
         );
         if label != self.label {
             dom::set(&self.svg, "aria-label", &label);

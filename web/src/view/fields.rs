@@ -123,6 +123,8 @@ impl Row {
             if self.key == "name" {
                 // Its label is not seen: an empty one must leave something to press.
                 dom::set(&self.input, "placeholder", field.label);
+            } else if self.input.tag_name() == "TEXTAREA" {
+                dom::set(&self.input, "placeholder", field.help);
             }
         }
         if let Some(unit) = &self.unit

@@ -4,7 +4,9 @@ use crate::dom;
 use halfbreadth_core::{
     dimension,
     editor::{Editor, Readout},
+    language::{said, within},
     quantities::{Group, MEASURES, Measure},
+    say,
     workshop::{FIGURES, Panel},
 };
 use web_sys::{Element, HtmlElement};
@@ -98,7 +100,9 @@ impl Row {
         dom::set(
             &name,
             "title",
-            &figure.map_or(help.to_owned(), |figure| format!("{help} {}.", figure.source)),
+            &figure.map_or(said(help).to_owned(), |figure| {
+                say!("{help} {source}.", help, source = figure.source)
+            }),
         );
         if figure.is_some_and(|figure| figure.estimate) {
             dom::append(&name, "small", "estimate", " estimate");
@@ -116,14 +120,16 @@ impl Row {
             let input = dom::append(&value, "input", "over", "");
             dom::set(&input, "type", "text");
             dom::set(&input, "data-field", &key);
-            dom::set(&input, "aria-label", &format!("Set {}", label.to_ascii_lowercase()));
+            dom::set(&input, "aria-label", &say!("Set {what}", what = within(label)));
             dom::set(&input, "autocomplete", "off");
             let message_id = format!("message-{key}");
             dom::set(&input, "aria-describedby", &message_id);
             let lock = dom::append(place, "button", "lock", "");
             dom::set(&lock, "type", "button");
             dom::set(&lock, "data-lock", &key);
-            dom::set(&lock, "aria-label", &format!("Lock {}", label.to_ascii_lowercase()));
+            dom::set(&lock, "data-off", "hold");
+            dom::set(&lock, "data-on", "held");
+            dom::set(&lock, "aria-label", &say!("Lock {what}", what = within(label)));
             let message = dom::append(place, "p", "message", "");
             dom::set(&message, "id", &message_id);
             lock

@@ -1,7 +1,11 @@
 //! Why a text is no table of measurements, with the line at fault.
 
 use super::{LONGEST, MOST_ROWS};
-use crate::units::ParseError;
+use crate::{
+    language::{figure, said},
+    say,
+    units::ParseError,
+};
 use core::fmt;
 
 /// Why a text is no table of measurements.
@@ -54,15 +58,18 @@ pub enum Fault {
 impl fmt::Display for TableError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooLong(bytes) => {
-                write!(f, "the table has {} kB: at most {} kB are read", bytes / 1000, LONGEST / 1000)
+            Self::TooLong(bytes) => f.write_str(&say!(
+                "the table has {found} kB: at most {most} kB are read",
+                found = bytes / 1000,
+                most = LONGEST / 1000
+            )),
+            Self::TooManyRows => {
+                f.write_str(&say!("the table has more than {most} rows: leave some out", most = MOST_ROWS))
             }
-            Self::TooManyRows => write!(f, "the table has more than {MOST_ROWS} rows: leave some out"),
-            Self::Empty => write!(
-                f,
-                "there are no measurements: write a station and a half-breadth on each line, like 100 95.5"
-            ),
-            Self::Line { line, fault } => write!(f, "line {line}: {fault}"),
+            Self::Empty => f.write_str(said(
+                "there are no measurements: write a station and a half-breadth on each line, like 100 95.5",
+            )),
+            Self::Line { line, fault } => f.write_str(&say!("line {line}: {fault}", line, fault)),
         }
     }
 }
@@ -71,35 +78,24 @@ impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Unreadable(error) => error.fmt(f),
-            Self::Columns { found, comma: true } => write!(
-                f,
-                "{found} figures between commas: if a comma is the decimal mark, put semicolons or tabs between columns"
-            ),
+            Self::Columns { found, comma: true } => f.write_str(&say!("{found} figures between commas: if a comma is the decimal mark, put semicolons or tabs between columns", found)),
             Self::Columns { found, comma: false } => {
                 let figures = if *found == 1 { "figure" } else { "figures" };
-                write!(
-                    f,
-                    "{found} {figures} where two are wanted, station and half-breadth, or three, station, left and right"
-                )
+                f.write_str(&say!("{found} {figures} where two are wanted, station and half-breadth, or three, station, left and right", found, figures))
             }
-            Self::Negative => write!(f, "a breadth cannot be below 0: write both sides without a sign"),
+            Self::Negative => f.write_str(said("a breadth cannot be below 0: write both sides without a sign")),
             Self::Duplicate { earlier } => {
-                write!(f, "its station stands in line {earlier} already: keep one of the two")
+                f.write_str(&say!("its station stands in line {earlier} already: keep one of the two", earlier))
             }
-            Self::Apart(mm) => write!(
-                f,
-                "left and right differ by {} mm: check the figures and which column is which",
-                crate::units::decimal(*mm, 1)
-            ),
+            Self::Apart(mm) => f.write_str(&say!("left and right differ by {apart} mm: check the figures and which column is which", apart = figure(crate::units::decimal(*mm, 1)))),
             Self::BothAndFull => {
-                write!(
-                    f,
-                    "left and right are half-breadths: say that halves were measured, or give one width"
-                )
+                f.write_str(said("left and right are half-breadths: say that halves were measured, or give one width"))
             }
-            Self::TooFar => write!(f, "no deck reaches so far: check the figure and its unit"),
+            Self::TooFar => f.write_str(said("no deck reaches so far: check the figure and its unit")),
         }
     }
 }
 
 impl core::error::Error for TableError {}
+
+crate::language::say_displayed!(TableError, Fault);
