@@ -69,8 +69,7 @@ pub(crate) fn bind_classic(wasm: &Path, out: &Path) -> Result<()> {
 fn generate(bindgen: &mut Bindgen, wasm: &Path, out: &Path) -> Result<()> {
     let mut bind = || {
         let bindgen = bindgen.input_path(wasm).out_name(NAME).typescript(false);
-        let mut bound =
-            bindgen.remove_name_section(false).remove_producers_section(true).generate_output()?;
+        let mut bound = bindgen.remove_name_section(true).remove_producers_section(true).generate_output()?;
         let names = Names::shorten(&mut bound);
         bound.emit(out)?;
         let script = out.join(format!("{NAME}.js"));
