@@ -2,13 +2,14 @@
 //! [`crate::design`] does that.
 
 use crate::{
+    curve::nearest::nearest,
     design::Shape,
     measure::{End, Measured},
     say, tolerance,
     units::{System, Unit, show},
     workshop::blank,
 };
-use kurbo::{ParamCurveNearest, Point};
+use kurbo::Point;
 
 /// Something to look at before cutting wood.
 #[derive(Clone, Debug, PartialEq)]
@@ -193,7 +194,7 @@ fn blank_margins(measured: &Measured, system: System) -> Vec<Problem> {
 }
 
 fn distance_to_edge(measured: &Measured, from: Point) -> f64 {
-    let nearest = measured.half.pieces().iter().map(|p| p.curve.nearest(from, tolerance::TOUCH).distance_sq);
+    let nearest = measured.half.pieces().iter().map(|piece| nearest(&piece.curve, from).1);
     nearest.fold(f64::INFINITY, f64::min).sqrt()
 }
 

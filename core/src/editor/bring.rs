@@ -262,10 +262,11 @@ pub(super) fn file(editor: &mut Editor, name: &str, text: Result<String, usize>)
 
 /// Whether a file is a drawing by its name, or by how it begins.
 fn is_drawing(name: &str, text: &str) -> bool {
-    let ends =
-        |end: &str| name.len() >= end.len() && name[name.len() - end.len()..].eq_ignore_ascii_case(end);
-    name.is_ascii() && (ends(".svg") || ends(".dxf"))
-        || text.trim_start_matches('\u{feff}').trim_start().starts_with('<')
+    let ends = |end: &str| {
+        let from = name.len().saturating_sub(end.len());
+        name.get(from..).is_some_and(|ending| ending.eq_ignore_ascii_case(end))
+    };
+    ends(".svg") || ends(".dxf") || text.trim_start_matches('\u{feff}').trim_start().starts_with('<')
 }
 
 fn fail(editor: &mut Editor, key: &'static str, error: &dyn core::fmt::Display) {

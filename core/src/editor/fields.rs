@@ -88,24 +88,9 @@ impl Editor {
     pub fn fields(&self) -> Vec<Field> {
         let design = self.design();
         let system = self.settings().system;
-        let place = self.selection().and_then(|target| match target {
-            Target::Span(..) => None,
-            other => other.place(&design.shape().outline),
-        });
-        let mut fields = Vec::new();
+        let mut fields = self.fields_in_hand();
         for (field, text) in [(NAME, design.name()), (NOTES, design.notes())] {
             fields.push(self.field(field, text.to_owned(), "", String::new(), true));
-        }
-        let marks = sweeps::marks(self);
-        let symbol = Unit::Length.symbol(system);
-        for (field, value) in [
-            (ALONG, place.map(|p| p.x)),
-            (ACROSS, place.map(|p| p.y)),
-            (MARK_FROM, marks.map(|marks| marks[0])),
-            (MARK_TO, marks.map(|marks| marks[1])),
-        ] {
-            let text = value.map_or(String::new(), |value| rounded_entry(value, Unit::Length, system));
-            fields.push(self.field(field, text, symbol, String::new(), value.is_some()));
         }
         let limits = |least, most, unit| {
             let [least, most] = [least, most].map(|limit| show(limit, unit, system));
@@ -133,6 +118,29 @@ impl Editor {
         self.shop_fields(&mut fields);
         self.cut_fields(&mut fields);
         self.bring_fields(&mut fields);
+        fields
+    }
+
+    /// Those of what is selected: a node's place, and the marks of a laid sweep.
+    #[must_use]
+    pub fn fields_in_hand(&self) -> Vec<Field> {
+        let system = self.settings().system;
+        let place = self.selection().and_then(|target| match target {
+            Target::Span(..) => None,
+            other => other.place(&self.design().shape().outline),
+        });
+        let marks = sweeps::marks(self);
+        let symbol = Unit::Length.symbol(system);
+        let mut fields = Vec::new();
+        for (field, value) in [
+            (ALONG, place.map(|p| p.x)),
+            (ACROSS, place.map(|p| p.y)),
+            (MARK_FROM, marks.map(|marks| marks[0])),
+            (MARK_TO, marks.map(|marks| marks[1])),
+        ] {
+            let text = value.map_or(String::new(), |value| rounded_entry(value, Unit::Length, system));
+            fields.push(self.field(field, text, symbol, String::new(), value.is_some()));
+        }
         fields
     }
 

@@ -71,20 +71,26 @@ impl Editor {
     /// All handles, those of the drawn half first.
     #[must_use]
     pub fn handles(&self) -> Vec<HandleView> {
+        self.handle_places().into_iter().map(|(grip, at)| self.handle_view(grip, at)).collect()
+    }
+
+    /// Where the handles stand, mm, in the same order: all that a drag changes of most of them.
+    #[must_use]
+    pub fn handle_places(&self) -> Vec<(Grip, Point)> {
         let outline = &self.design().shape().outline;
         let targets = targets(self);
-        let mut handles = Vec::new();
+        let mut places = Vec::new();
         for &copy in Copy::of(outline) {
             for &target in &targets {
                 let grip = Grip { target, copy };
                 if let Some(place) = target.place(outline)
                     && !lies_on_another(outline, grip)
                 {
-                    handles.push(self.handle_view(grip, place));
+                    places.push((grip, copy.map(place)));
                 }
             }
         }
-        handles
+        places
     }
 
     /// The place of what is held in two figures, along and across, as its fields have it.
@@ -96,7 +102,7 @@ impl Editor {
         place.map_or(String::new(), |place| format!("{} · {}", length(place.x), length(place.y)))
     }
 
-    fn handle_view(&self, grip: Grip, place: Point) -> HandleView {
+    fn handle_view(&self, grip: Grip, at: Point) -> HandleView {
         let outline = &self.design().shape().outline;
         let look = match grip.target {
             Target::Node(i) if outline.is_tip(i) => "tip",
@@ -105,12 +111,11 @@ impl Editor {
             _ => "off-curve",
         };
         let label = name(self, grip.target);
-        let sliders =
-            if grip.copy.is_drawn() { sliders(self, &label, grip.target, place) } else { Vec::new() };
+        let sliders = if grip.copy.is_drawn() { sliders(self, &label, grip.target, at) } else { Vec::new() };
         HandleView {
             id: grip.to_string(),
             grip,
-            at: grip.copy.map(place),
+            at,
             label,
             look,
             selected: self.selection == Some(grip.target),
@@ -197,12 +202,13 @@ pub(super) fn name(editor: &Editor, target: Target) -> String {
 /// The handle nearest to a pointer within `reach` mm; of two equally near the selected one, then the drawn one.
 pub(super) fn nearest(editor: &Editor, at: Point, reach: f64) -> Option<Grip> {
     let mut best: Option<(f64, Grip)> = None;
-    for handle in editor.handles() {
-        let distance = (handle.at - at).hypot();
+    for (grip, place) in editor.handle_places() {
+        let distance = (place - at).hypot();
         // A tie goes to what is selected: half a thousandth of the reach decides it.
-        let effective = distance - if handle.selected { 5e-4 * reach } else { 0.0 };
+        let is_selected = editor.selection == Some(grip.target);
+        let effective = distance - if is_selected { 5e-4 * reach } else { 0.0 };
         if distance <= reach && best.is_none_or(|(least, _)| effective < least) {
-            best = Some((effective, handle.grip));
+            best = Some((effective, grip));
         }
     }
     best.map(|(_, grip)| grip)

@@ -19,7 +19,6 @@ use crate::{
     },
 };
 use choices::CHOICES;
-use std::collections::VecDeque;
 
 /// One wish about plies and records that needs more than a command says.
 #[derive(Clone, Debug, PartialEq)]
@@ -130,18 +129,14 @@ impl Editor {
     pub fn pressure_words(&self) -> Vec<String> {
         let system = self.settings.system;
         let workshop = self.workshop();
-        let mut words = VecDeque::new();
-        words.extend(press::PUBLISHED.iter().map(|range| range.words(system)));
+        let mut words = Vec::new();
         if let Ok(force) = workshop.force {
             let pressure = force / workshop.pressed_area();
             let shown = show(pressure, Unit::Pressure, system);
-            words.push_front(say!(
-                "{shown} here: {compared}.",
-                shown,
-                compared = press::beside_the_band(pressure)
-            ));
+            words.push(say!("{shown} here: {compared}.", shown, compared = press::beside_the_band(pressure)));
         }
-        words.into()
+        words.extend(press::PUBLISHED.iter().map(|range| range.words(system)));
+        words
     }
 
     /// The order in which the bolts are tightened.

@@ -6,14 +6,14 @@ use super::{
     resolve::{Half, coefficients, monotone_parts},
 };
 use crate::{
-    curve::batten::BattenError,
+    curve::{batten::BattenError, nearest::nearest},
     datum::Datum,
     roots::monotone_cubic_root,
     say, tolerance,
     units::{self, System, Unit, Words, error_with_words, show},
 };
 use core::fmt;
-use kurbo::{CubicBez, ParamCurve, ParamCurveNearest, Point};
+use kurbo::{CubicBez, ParamCurve, Point};
 
 /// Why a chain is no outline. Places are in mm.
 #[derive(Clone, Debug, PartialEq)]
@@ -242,7 +242,7 @@ fn holds_hole(half: &Half, hole: Point, datum: &Datum) -> bool {
             let dx = (part.p0.x.min(part.p3.x) - hole.x).max(hole.x - part.p0.x.max(part.p3.x)).max(0.0);
             let dy = (low - hole.y).max(hole.y - high).max(0.0);
             let may_touch = dx * dx + dy * dy <= radius * radius;
-            if may_touch && part.nearest(hole, tolerance::TOUCH).distance_sq <= radius * radius {
+            if may_touch && nearest(&part, hole).1 <= radius * radius {
                 return false;
             }
         }

@@ -181,9 +181,9 @@ fn offsets(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     let shown = |mm: f64| match system {
         System::Millimetres => figure(decimal(mm, 1)).replace('-', "−"),
         System::Inches { .. } => {
-            show(mm, Unit::Length, System::Inches { denominator: Denominator::SixtyFourths })
-                .text
-                .replace("≈ ", "")
+            let shown =
+                show(mm, Unit::Length, System::Inches { denominator: Denominator::SixtyFourths }).text;
+            shown.strip_prefix("≈ ").map_or(shown.clone(), str::to_owned)
         }
     };
     let breadths = |place: &Station| {

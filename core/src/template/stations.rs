@@ -235,7 +235,7 @@ pub fn rows(stations: &[Station], projection: Projection) -> Vec<Vec<String>> {
 fn fraction(shown: &str) -> String {
     let mut text = shown.replace('−', "-");
     let start = text.find(|c: char| c.is_ascii_digit()).unwrap_or(0);
-    let figures = &text[start..];
+    let figures = text.get(start..).unwrap_or_default();
     if figures.contains('/') && !figures.contains(' ') {
         text.insert_str(start, "0 ");
     }

@@ -3,9 +3,9 @@
 use crate::dom;
 use halfbreadth_core::{
     dimension,
-    editor::Readout,
+    editor::{Editor, Readout},
     language::{said, within},
-    quantities::{Group, MEASURES},
+    quantities::{Group, MEASURES, Measure},
     say,
     workshop::{FIGURES, Panel},
 };
@@ -18,7 +18,9 @@ pub(super) struct Readouts {
 
 struct Row {
     key: String,
-    is_large: bool,
+    /// What a large figure measures.
+    large: Option<&'static Measure>,
+    value: HtmlElement,
     figure: HtmlElement,
     unit: HtmlElement,
     remark: HtmlElement,
@@ -63,15 +65,20 @@ impl Readouts {
         Self { rows }
     }
 
-    /// Writes what has changed; only the large figures where that is enough.
-    pub(super) fn draw(&mut self, readouts: Vec<Readout>, only_large: bool) {
+    /// Writes what has changed.
+    pub(super) fn draw(&mut self, readouts: Vec<Readout>) {
         for readout in readouts {
-            if let Some(row) = self.rows.iter_mut().find(|row| row.key == readout.key)
-                && (row.is_large || !only_large)
-                && row.last.as_ref() != Some(&readout)
-            {
-                row.write(&readout);
-                row.last = Some(readout);
+            if let Some(row) = self.rows.iter_mut().find(|row| row.key == readout.key) {
+                row.show(readout);
+            }
+        }
+    }
+
+    /// Writes what has changed of the large figures.
+    pub(super) fn draw_large(&mut self, editor: &Editor) {
+        for row in &mut self.rows {
+            if let Some(measure) = row.large {
+                row.show(editor.readout_of(measure));
             }
         }
     }
@@ -127,27 +134,39 @@ impl Row {
             dom::set(&message, "id", &message_id);
             lock
         });
-        Self { key, is_large, figure, unit, remark, change, lock, last: None }
+        let large = MEASURES.iter().find(|measure| is_large && measure.quantity.key == key);
+        Self { key, large, value, figure, unit, remark, change, lock, last: None }
+    }
+
+    fn show(&mut self, readout: Readout) {
+        if self.last.as_ref() != Some(&readout) {
+            self.write(&readout);
+            self.last = Some(readout);
+        }
     }
 
     fn write(&self, readout: &Readout) {
         let last = self.last.as_ref();
         let differs = |what: fn(&Readout, &Readout) -> bool| last.is_none_or(|last| what(last, readout));
         if differs(|a, b| a.value != b.value) {
-            let value = readout.value.map_or(String::new(), dom::number);
-            dom::set(&self.figure, "data-value", &value);
+            match readout.value {
+                Some(value) => dom::set_number(&self.figure, "data-value", value),
+                None => dom::set(&self.figure, "data-value", ""),
+            }
         }
         if differs(|a, b| a.text != b.text) {
-            self.figure.set_text_content(Some(&readout.text));
+            dom::write(&self.figure, &readout.text);
         }
         if differs(|a, b| a.unit != b.unit) {
-            self.unit.set_text_content(Some(readout.unit));
+            dom::write(&self.unit, readout.unit);
         }
         if differs(|a, b| a.remark != b.remark) {
-            self.remark.set_text_content(Some(readout.remark));
+            dom::write(&self.remark, readout.remark);
+            let has_remark = (!readout.remark.is_empty()).then_some("");
+            dom::set_if(&self.value, "data-remarked", has_remark);
         }
         if differs(|a, b| a.change != b.change) {
-            self.change.set_text_content(Some(&readout.change));
+            dom::write(&self.change, &readout.change);
         }
         let lockable = |r: &Readout| (r.locked, r.value.is_none());
         if let (Some(lock), Some(locked)) = (&self.lock, readout.locked)
