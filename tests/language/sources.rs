@@ -24,7 +24,7 @@ const FOR_MACHINES: [&str; 14] = [
 const FOR_PEOPLE: &str = "core/src/format/dxf/options.rs";
 
 /// Texts elsewhere that look like words and are none: what formats and browsers call things, symbols, styles.
-const NO_WORDS: [&str; 30] = [
+const NO_WORDS: [&str; 28] = [
     "AutoCAD Binary",
     ", 1:1, mm",
     "N mm",
@@ -47,14 +47,12 @@ const NO_WORDS: [&str; 30] = [
     "right above",
     "right below",
     "no database",
-    "{size}px sans-serif",
+    "px sans-serif",
     "(display-mode: standalone)",
     "{}px {}px",
     "handle {}{far}{selected}{marked}",
     "matrix({a} {b} {c} {d} {e} {f})",
     "translate({},{}) scale({})",
-    "translate({x} {y}){turn}",
-    "translate({place}) scale({}){turn}\n{text}",
 ];
 
 /// What a call takes that nobody but a developer reads.
