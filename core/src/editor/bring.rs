@@ -164,7 +164,7 @@ impl Editor {
         for suspect in taken.suspects() {
             let off = show_difference(suspect.residual, Unit::Length, system);
             words.push(format!(
-                "Line {} lies {off} off a fair edge and is left out: measure it again.",
+                "Line {} lies {off} off a fair edge and is left out: measure there again, and beside it.",
                 suspect.line
             ));
         }
