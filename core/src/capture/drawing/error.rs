@@ -25,13 +25,15 @@ pub enum DrawingError {
     },
     /// It has more lines and curves than are read.
     TooMany,
+    /// Its blocks hold one another deeper than this, or one holds itself.
+    Nested(usize),
     /// It does not say what its numbers count; here are width and height of its largest contour, in them.
     Unit(f64, f64),
     /// It has no closed contour.
     NoContour {
         /// How many lines and curves it has.
         strokes: usize,
-        /// How many blocks are placed in it, whose contents are not read.
+        /// How many blocks are placed in it that it does not hold.
         blocks: usize,
         /// The smallest gap that keeps a contour open, mm.
         gap: Option<f64>,
@@ -83,6 +85,9 @@ impl fmt::Display for DrawingError {
                 f,
                 "the drawing has more than {MOST_STROKES} lines and curves: save a file with the outline alone"
             ),
+            Self::Nested(deepest) => {
+                write!(f, "blocks hold one another more than {deepest} deep: explode them and save it again")
+            }
             Self::Unit(width, height) => {
                 let [width, height] = [width, height].map(|size| decimal_trimmed(*size, 2));
                 write!(
@@ -91,7 +96,10 @@ impl fmt::Display for DrawingError {
                 )
             }
             Self::NoContour { strokes: 0, blocks, .. } if *blocks > 0 => {
-                write!(f, "the drawing holds blocks only: explode them and save it again")
+                write!(
+                    f,
+                    "the drawing holds only blocks that are in another file: bind or explode them and save it again"
+                )
             }
             Self::NoContour { strokes: 0, .. } => {
                 write!(f, "the drawing holds no lines or curves that can be read")

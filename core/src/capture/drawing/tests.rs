@@ -204,6 +204,21 @@ fn what_is_no_deck_says_why_and_what_to_do() {
     );
     refused("0\nSECTION\n2\nENTITIES\n0\nLINE\n10\n0\n", "ends before it is complete");
     refused("0\nSECTION\n2\nENTITIES\n0\nLINE\n10\nx\n0\nENDSEC\n", "line 8 is no number");
+    let insert = |name: &str, more: &str| format!("0\nINSERT\n2\n{name}\n10\n0\n20\n0\n{more}");
+    let blocks = |inside: &str, placed: &str| {
+        let block = |name: &str, inside: &str| format!("0\nBLOCK\n2\n{name}\n{inside}0\nENDBLK\n");
+        let dot = "0\nLINE\n10\n0\n20\n0\n11\n9\n21\n0\n";
+        let both = [block("A", inside), block("B", dot)].concat();
+        format!(
+            "0\nSECTION\n2\nBLOCKS\n{both}0\nENDSEC\n0\nSECTION\n2\nENTITIES\n{placed}0\nENDSEC\n0\nEOF\n"
+        )
+    };
+    refused(&blocks("", &insert("elsewhere", "")), "blocks that are in another file");
+    refused(&blocks(&insert("a", ""), &insert("A", "")), "blocks hold one another more than 8 deep");
+    refused(&blocks("", &insert("B", "70\n3000000000\n71\n3000000000\n")), "more than 4000 lines and curves");
+    let many = insert("B", "70\n40\n").repeat(60);
+    refused(&blocks(&many, &insert("A", "70\n30\n")), "more than 4000 lines and curves");
+    refused("0\nSECTION\n2\nBLOCKS\n0\nBLOCK\n2\nA\n", "ends before it is complete");
     let own = svg_file::export(&demo::turnstone());
     let holes = Options { centreline: Centreline::Holes, ..Options::default() };
     let bare = own.replace("<circle", "<square");
