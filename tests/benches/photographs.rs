@@ -9,7 +9,10 @@ use halfbreadth_core::{
     capture::photo::{Given, Set, Sheet, trace},
     demo,
 };
-use halfbreadth_tests::{photos::Shot, random::Random};
+use halfbreadth_tests::{
+    photos::{Shot, body},
+    random::Random,
+};
 use imageproc::{
     edges::canny,
     geometric_transformations::{Interpolation, Projection, warp_into},
@@ -49,13 +52,15 @@ fn photographs(c: &mut Criterion) {
 
         group.throughput(Throughput::Elements((width * height) as u64));
         group.bench_function(BenchmarkId::new("edge and outline", &size), |b| {
-            b.iter(|| trace(black_box(&picture), deck.shape(), &given, &mut |_| {}).expect("it is a deck"));
+            b.iter(|| {
+                trace(black_box(&picture), &body(deck.shape()), &given, &mut |_| {}).expect("it is a deck")
+            });
         });
         group.bench_function(BenchmarkId::new("library's edges of all pixels", &size), |b| {
             b.iter(|| canny(black_box(&grey), 20.0, 60.0));
         });
 
-        let set = given.set(deck.shape(), (width, height)).expect("the holes fit");
+        let set = given.set(&body(deck.shape()), (width, height)).expect("the holes fit");
         let sheet = Sheet::new(COVERS, PER_MM);
         group.throughput(Throughput::Elements((sheet.width * sheet.height) as u64));
         group.bench_function(BenchmarkId::new("sheet", &size), |b| {

@@ -1,7 +1,7 @@
 //! A photograph traced: from clicks and pixels to a half outline, with what is doubtful about it.
 
-use super::{Given, PhotoError, Picture, Rays};
-use crate::{capture::cornered, design::Shape, order::sort_by_number, outline::Outline};
+use super::{Body, Given, PhotoError, Picture, Rays};
+use crate::{capture::cornered, order::sort_by_number, outline::Outline};
 use kurbo::Point;
 
 /// What a picture says of a deck.
@@ -27,9 +27,9 @@ pub struct Traced {
 
 /// Halves that differ by more than this over a tenth of the edge, mm, are not one deck's (common practice, no source).
 const MOST_LOPSIDED: f64 = 15.0;
-/// How near the fair curve must follow the edge found, mm: a third of the least rail error that is ever stated. At twice this
-/// the curve alone used all of that up; some decks need seventeen pins for it instead of fourteen.
-const ACCURACY: f64 = 0.1;
+/// How near the fair curve must follow the edge found, mm: less than half of the least rail error that is ever stated. At 0.2
+/// the curve alone used all of that up; at 0.1 some decks need twenty pins for it, which is to follow the noise.
+const ACCURACY: f64 = 0.13;
 /// What lies this far from the curve, mm, is not one fair curve's: it has corners.
 const HAS_CORNERS: f64 = 1.0;
 
@@ -40,12 +40,12 @@ const HAS_CORNERS: f64 = 1.0;
 /// [`PhotoError`] where the holes do not fit, or the edge is not to be seen or not a deck's.
 pub fn trace(
     picture: &Picture<'_>,
-    shape: &Shape,
+    body: &Body<'_>,
     given: &Given,
     progress: &mut dyn FnMut(f64),
 ) -> Result<Traced, PhotoError> {
-    let set = given.set(shape, picture.size())?;
-    let rays = Rays::of(&shape.datum);
+    let set = given.set(body, picture.size())?;
+    let rays = Rays::of(&body.shape.datum);
     let edge = rays.edge(picture, &set.seen, &mut |share| progress(0.9 * share))?;
     let last = rays.count() - 1;
     let differs = |i: usize| (edge.left[i] - edge.right[i]) * edge.slant[i];

@@ -29,6 +29,9 @@ impl Words for Set<'_> {
             )?;
         }
         write!(f, "; tilted {tilt}°.")?;
+        let body = self.seen.body;
+        let [thickness, round] = [body.thickness, body.round_over].map(length);
+        write!(f, " The deck is taken to be {thickness} thick, its edges rounded to {round}: as in Lay up.")?;
         if self.sight.bend.abs() > STRAIGHT {
             let share = decimal(100.0 * self.sight.bend.abs(), 1);
             write!(f, " The lens seems to bend straight lines by {share} % at the picture’s ends.")?;
