@@ -81,7 +81,7 @@ fn editor(seed: u64, system: System) -> Editor {
 }
 
 /// Goes through all rooms, types odd things into all fields, and presses all buttons.
-fn walk(seed: u64, system: System) {
+fn walk(seed: u64, system: System, odd: &[&str]) {
     let mut editor = editor(seed, system);
     editor.addressed("https://example.org/".to_owned());
     editor.handle(Intent::Pressed(PressedIntent::Frames([Size::new(300.0, 200.0); 2])));
@@ -104,8 +104,8 @@ fn walk(seed: u64, system: System) {
     editor.handle(Intent::Enter(Room::Draw));
     let keys: Vec<String> = editor.fields().into_iter().map(|field| field.key.into_owned()).collect();
     for key in keys {
-        for text in ODD {
-            editor.handle(Intent::Type { key: key.clone(), text: text.to_owned() });
+        for text in odd {
+            editor.handle(Intent::Type { key: key.clone(), text: (*text).to_owned() });
             everything_typed(&editor);
             if editor.notice().text.is_empty() {
                 editor.handle(Intent::Run(Command::Undo));
@@ -139,9 +139,8 @@ fn everything_typed(editor: &Editor) {
 fn all_rooms_fields_and_buttons() {
     for code in LANGUAGES {
         speak(code);
-        for (seed, system) in [(1, System::Millimetres), (2, INCHES)] {
-            walk(seed, system);
-        }
+        walk(1, System::Millimetres, &ODD);
+        walk(2, INCHES, &ODD[..2]);
         none(code, &language::missed().into_iter().map(str::to_owned).collect::<Vec<_>>());
     }
 }
