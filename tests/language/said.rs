@@ -2,7 +2,7 @@
 
 use crate::{LANGUAGES, none, root};
 use halfbreadth_core::{
-    capture::photo::{Given, Picture, trace},
+    capture::photo::{Body, Given, Picture, trace},
     editor::{Command, Editor, Intent, PressedIntent, Room, Settings, ShopIntent, SweepIntent, Target},
     export::{CHOICES, Kind},
     format::{json, link},
@@ -172,6 +172,7 @@ fn refused_edits_links_files_and_pictures() {
             }
         }
         let deck = random::design(random);
+        let body = Body::of(&deck);
         let pixels = vec![200_u8; 4 * 240 * 320];
         let picture = Picture::new(320, 240, &pixels).unwrap();
         let corners =
@@ -179,11 +180,9 @@ fn refused_edits_links_files_and_pictures() {
         for count in 0..=corners.len() {
             let holes = corners[..count].iter().map(|corner| Point::from(*corner)).collect();
             let given = Given { holes, ..Given::default() };
-            let _ = given
-                .set(deck.shape(), picture.size())
-                .map(|set| set.said_in(INCHES))
-                .map_err(|e| e.to_string());
-            let _ = trace(&picture, deck.shape(), &given, &mut |_| {}).map_err(|error| error.to_string());
+            let _ =
+                given.set(&body, picture.size()).map(|set| set.said_in(INCHES)).map_err(|e| e.to_string());
+            let _ = trace(&picture, &body, &given, &mut |_| {}).map_err(|error| error.to_string());
         }
         none(code, &language::missed().into_iter().map(str::to_owned).collect::<Vec<_>>());
     }

@@ -5,7 +5,7 @@ use halfbreadth_core::{
     editor::{Editor, Readout},
     language::Own,
     say,
-    scene::{Anchor, Item, Mark, Scene},
+    scene::{Anchor, Item, Mark, Role, Scene},
     units::decimal,
     view::View,
 };
@@ -140,8 +140,8 @@ impl Drawn {
     }
 }
 
-/// The items with every run of lines that look alike as one, under the name of its first: a frame touches fewer elements.
-/// Letters lie over all lines, so that they break no run.
+/// The items with every run of lines that a drag changes together as one, under the name of its first: a frame touches
+/// fewer elements. Letters lie over all lines, so that they break no run.
 fn joined(items: Vec<Item>) -> Vec<Item> {
     let mut joined: Vec<Item> = Vec::with_capacity(items.len());
     let mut last = None;
@@ -149,6 +149,7 @@ fn joined(items: Vec<Item>) -> Vec<Item> {
         if let Mark::Path(path) = &item.mark {
             if let Some(Item { role, mark: Mark::Path(run), .. }) = last.and_then(|i| joined.get_mut(i))
                 && *role == item.role
+                && matches!(role, Role::EdgeMirror | Role::Rail | Role::Dimension)
             {
                 run.extend(path.iter());
                 continue;
@@ -205,7 +206,7 @@ fn push_whole(text: &mut String, number: i32) {
         power *= 10;
     }
     while power > 0 {
-        text.push(char::from(b'0' + (rest / power) as u8));
+        text.push(char::from_digit(rest / power, 10).unwrap_or('0'));
         rest %= power;
         power /= 10;
     }

@@ -29,13 +29,15 @@ pub enum DrawingError {
     },
     /// It has more lines and curves than are read.
     TooMany,
+    /// Its blocks hold one another deeper than this, or one holds itself.
+    Nested(usize),
     /// It does not say what its numbers count; here are width and height of its largest contour, in them.
     Unit(f64, f64),
     /// It has no closed contour.
     NoContour {
         /// How many lines and curves it has.
         strokes: usize,
-        /// How many blocks are placed in it, whose contents are not read.
+        /// How many blocks are placed in it that it does not hold.
         blocks: usize,
         /// The smallest gap that keeps a contour open, mm.
         gap: Option<f64>,
@@ -83,12 +85,17 @@ impl fmt::Display for DrawingError {
             Self::TooMany => {
                 say!(in f, "the drawing has more than {most} lines and curves: save a file with the outline alone", most = MOST_STROKES)
             }
+            Self::Nested(deepest) => {
+                say!(in f, "blocks hold one another more than {deepest} deep: explode them and save it again", deepest)
+            }
             Self::Unit(width, height) => {
                 let [width, height] = [width, height].map(|size| figure(decimal_trimmed(*size, 2)));
                 say!(in f, "the drawing does not say its unit; the outline is {width} by {height}: choose what that counts", width, height)
             }
             Self::NoContour { strokes: 0, blocks, .. } if *blocks > 0 => {
-                f.write_str(said("the drawing holds blocks only: explode them and save it again"))
+                f.write_str(said(
+                    "the drawing holds only blocks that are in another file: bind or explode them and save it again",
+                ))
             }
             Self::NoContour { strokes: 0, .. } => {
                 f.write_str(said("the drawing holds no lines or curves that can be read"))
