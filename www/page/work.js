@@ -1,6 +1,6 @@
 // The page's end of the worker: asks it, and hands its answers back as promises.
 
-/** A function that asks the worker for a task; the worker starts with the first. */
+/** A function that asks the worker for a task, and has a `stop`; the worker starts with the first question. */
 export function asker(start) {
   const waiting = new Map();
   let worker;
@@ -23,17 +23,20 @@ export function asker(start) {
     });
     begun.addEventListener('error', () => {
       // The worker has no more memory, or did not load: what was asked is not answered any more.
-      for (const { reject } of waiting.values()) {
-        reject('the picture cannot be worked on here: reload the page, or choose a smaller picture');
-      }
-      waiting.clear();
-      begun.terminate();
-      worker = undefined;
+      end('the picture cannot be worked on here: reload the page, or choose a smaller picture');
     });
     return begun;
   }
 
-  return (task, given, progress) =>
+  function end(why) {
+    worker?.terminate();
+    worker = undefined;
+    const refused = [...waiting.values()];
+    waiting.clear();
+    refused.forEach(({ reject }) => reject(why));
+  }
+
+  const ask = (task, given, progress) =>
     new Promise((resolve, reject) => {
       try {
         worker ??= begin();
@@ -44,4 +47,7 @@ export function asker(start) {
       waiting.set(++count, { resolve, reject, progress });
       worker.postMessage({ number: count, task, given });
     });
+  /** Ends the worker in the middle of what it does; all that was asked is refused without a word. */
+  ask.stop = () => end('');
+  return ask;
 }
