@@ -2,6 +2,8 @@
 //!
 //! Common practice of workshops, no source. They come before no machine's manual, no data sheet and no law.
 
+use crate::language::said;
+
 /// A kind of work with what to mind in it.
 #[derive(Clone, Copy, Debug)]
 pub struct Caution {
@@ -9,6 +11,19 @@ pub struct Caution {
     pub work: &'static str,
     /// What to mind, a sentence or two each.
     pub rules: &'static [&'static str],
+}
+
+impl Caution {
+    /// What to mind, in the current language.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let mut words = String::new();
+        for rule in self.rules {
+            words.push_str(if words.is_empty() { "" } else { " " });
+            words.push_str(said(rule));
+        }
+        words
+    }
 }
 
 /// All cautions, in the order of the work.

@@ -2,13 +2,14 @@
 //! [`crate::design`] does that.
 
 use crate::{
+    curve::nearest::nearest,
     design::Shape,
     measure::{End, Measured},
-    tolerance,
+    say, tolerance,
     units::{System, Unit, show},
     workshop::blank,
 };
-use kurbo::{ParamCurveNearest, Point};
+use kurbo::Point;
 
 /// Something to look at before cutting wood.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,11 +52,12 @@ pub fn problems(shape: &Shape, measured: &Measured, system: System) -> Vec<Probl
         if !(least..=most).contains(&value) {
             found.push(Problem {
                 key,
-                text: format!(
-                    "The {what} of {} is unusual: most decks have {} to {}.",
-                    length(value),
-                    length(least),
-                    length(most)
+                text: say!(
+                    "The {what} of {value} is unusual: most decks have {least} to {most}.",
+                    what,
+                    value = length(value),
+                    least = length(least),
+                    most = length(most)
                 ),
                 at: None,
             });
@@ -70,11 +72,7 @@ pub fn problems(shape: &Shape, measured: &Measured, system: System) -> Vec<Probl
     if let Some((hole, wood)) = near {
         found.push(Problem {
             key: "pattern-width",
-            text: format!(
-                "Only {} of wood between a bolt hole and the edge: {} or more keeps it from splitting out.",
-                length(wood),
-                length(HOLE_TO_RAIL)
-            ),
+            text: say!("Only {wood} of wood between a bolt hole and the edge: {least} or more keeps it from splitting out.", wood = length(wood), least = length(HOLE_TO_RAIL)),
             at: Some(hole),
         });
     }
@@ -86,9 +84,10 @@ pub fn problems(shape: &Shape, measured: &Measured, system: System) -> Vec<Probl
         if sharp {
             found.push(Problem {
                 key,
-                text: format!(
-                    "The {name} comes to a point: a tip rounder than {} hurts less and chips less.",
-                    length(BLUNT_TIP)
+                text: say!(
+                    "The {name} comes to a point: a tip rounder than {least} hurts less and chips less.",
+                    name,
+                    least = length(BLUNT_TIP)
                 ),
                 at: Some(Point::new(sign * end.end.x, end.end.y)),
             });
@@ -111,10 +110,12 @@ fn tight_bends(measured: &Measured, system: System) -> Vec<Problem> {
     ] {
         if let Some(bend) = bend.filter(|bend| bend.radius < TIGHTEST_BEND && bend.at.y > tolerance::TOUCH) {
             let (radius, along) = (length(bend.radius), length(bend.at.x));
-            let text = format!(
+            let text = say!(
                 "The edge bends to a radius of {radius} at {along} along: few bits follow it, and it breaks: smooth it to \
-                 {} or more.",
-                length(TIGHTEST_BEND)
+                 {least} or more.",
+                radius,
+                along,
+                least = length(TIGHTEST_BEND)
             );
             found.push(Problem { key, text, at: Some(bend.at) });
         }
@@ -134,11 +135,12 @@ fn neck(shape: &Shape, measured: &Measured, system: System) -> Option<Problem> {
         let at = narrowest(measured, from, to)?;
         if at.y < least {
             let width = |half: f64| show(2.0 * half, Unit::Length, system);
-            let text = format!(
-                "Between the {place} the deck is only {} wide at {} along: below {} it breaks under a foot.",
-                width(at.y),
-                show(at.x, Unit::Length, system),
-                width(least)
+            let text = say!(
+                "Between the {place} the deck is only {width} wide at {along} along: below {least} it breaks under a foot.",
+                place,
+                width = width(at.y),
+                along = show(at.x, Unit::Length, system),
+                least = width(least)
             );
             return Some(Problem { key: "overall-width", text, at: Some(at) });
         }
@@ -171,10 +173,19 @@ fn blank_margins(measured: &Measured, system: System) -> Vec<Problem> {
     {
         if margin < blank::MARGIN {
             let text = if margin < 0.0 {
-                format!("The blank is {} too small {place}: cut the veneers larger.", length(-margin))
+                say!(
+                    "The blank is {margin} too small {place}: cut the veneers larger.",
+                    margin = length(-margin),
+                    place
+                )
             } else {
                 let least = length(blank::MARGIN);
-                format!("The blank leaves {} {place}: {least} or more lets the plies slip.", length(margin))
+                say!(
+                    "The blank leaves {margin} {place}: {least} or more lets the plies slip.",
+                    margin = length(margin),
+                    place,
+                    least
+                )
             };
             found.push(Problem { key, text, at: None });
         }
@@ -183,7 +194,7 @@ fn blank_margins(measured: &Measured, system: System) -> Vec<Problem> {
 }
 
 fn distance_to_edge(measured: &Measured, from: Point) -> f64 {
-    let nearest = measured.half.pieces().iter().map(|p| p.curve.nearest(from, tolerance::TOUCH).distance_sq);
+    let nearest = measured.half.pieces().iter().map(|piece| nearest(&piece.curve, from).1);
     nearest.fold(f64::INFINITY, f64::min).sqrt()
 }
 

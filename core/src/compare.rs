@@ -1,12 +1,13 @@
 //! One shape beside another: every measure of both, and how far apart their edges lie.
 
 use crate::{
+    curve::nearest::nearest,
     design::Shape,
     measure::Measured,
     outline::{Half, Piece, resolve::extent},
     quantities::{MEASURES, Measure, Reading},
 };
-use kurbo::{ParamCurve, ParamCurveNearest, Point, Rect};
+use kurbo::{ParamCurve, Point, Rect};
 
 /// Two shapes on the same datum, measured.
 #[derive(Clone, Debug)]
@@ -104,7 +105,7 @@ fn one_way(from: &Half, to: &Half) -> Farthest {
 
 /// The distance of `p` from the nearest of the pieces, whose index is left in `hint`.
 fn distance_to(p: Point, pieces: &[Piece], boxes: &[Rect], hint: &mut usize) -> f64 {
-    let square = |piece: &Piece| piece.curve.nearest(p, DISTANCE / 10.0).distance_sq;
+    let square = |piece: &Piece| nearest(&piece.curve, p).1;
     let mut nearest = pieces.get(*hint).map_or(f64::INFINITY, square);
     for (i, (piece, extent)) in pieces.iter().zip(boxes).enumerate() {
         let dx = (extent.x0 - p.x).max(p.x - extent.x1).max(0.0);

@@ -9,5 +9,6 @@ pub mod fit;
 pub(crate) mod least_squares;
 pub(crate) mod length;
 mod moments;
+pub(crate) mod nearest;
 mod shape;
 pub mod spiral;

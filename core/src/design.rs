@@ -5,11 +5,12 @@ mod bench;
 use crate::{
     datum::Datum,
     dimension::{self, Lock, Unmet},
+    language::said,
     layup::Layup,
     outline::{self, Fault, Outline, StrokeError},
     profile::Profile,
     quantities::{self, Quantity},
-    text,
+    say, text,
     units::{self, System, Words, error_with_words},
     workshop::{Inputs, record::Record},
 };
@@ -363,25 +364,39 @@ impl Words for Refusal {
                 } else if found > most {
                     (show(*most), "at most", "large")
                 } else {
-                    return write!(f, "{label} is not a number (from {} to {})", show(*least), show(*most));
+                    return say!(in f, "{label} is not a number (from {least} to {most})",
+                        label,
+                        least = show(*least),
+                        most = show(*most)
+                    );
                 };
                 let found = show(*found);
                 if found.text == limit.text {
                     // A search comes upon a limit a hair beyond it: the figure would contradict itself.
-                    write!(f, "{label} goes no further: {words} {limit}")
+                    say!(in f, "{label} goes no further: {words} {limit}", label, words, limit)
                 } else {
-                    write!(f, "{label} {found} is too {passed} ({words} {limit})")
+                    say!(in f, "{label} {found} is too {passed} ({words} {limit})",
+                        label,
+                        found,
+                        passed,
+                        words,
+                        limit
+                    )
                 }
             }
             Self::TextTooLong { field, found, most } => {
-                write!(f, "the {field} has {found} characters: at most {most}")
+                say!(in f, "the {field} has {found} characters: at most {most}", field, found, most)
             }
-            Self::TooMany { what, found, most } => write!(f, "{found} {what}: at most {most}"),
-            Self::PlyCount(found) => {
-                write!(f, "{found} plies: lay up {} to {}", Layup::PLY_COUNT.start(), Layup::PLY_COUNT.end())
+            Self::TooMany { what, found, most } => {
+                say!(in f, "{found} {what}: at most {most}", found, what, most)
             }
-            Self::NoSuch(what) => write!(f, "there is no such {what}"),
-            Self::Impossible(why) => f.write_str(why),
+            Self::PlyCount(found) => say!(in f, "{found} plies: lay up {least} to {most}",
+                found,
+                least = Layup::PLY_COUNT.start(),
+                most = Layup::PLY_COUNT.end()
+            ),
+            Self::NoSuch(what) => say!(in f, "there is no such {what}", what),
+            Self::Impossible(why) => f.write_str(said(why)),
         }
     }
 }

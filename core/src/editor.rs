@@ -46,12 +46,14 @@ use crate::{
     check::{self, Problem},
     design::{Design, Refusal},
     history::History,
+    language::said,
     measure::Measured,
     scene::{self, Scene, SceneInput},
     units::{System, Words},
     view::View,
 };
 use kurbo::{Point, Size};
+use std::borrow::Cow;
 
 /// The whole state of one open design.
 #[derive(Clone, Debug)]
@@ -314,9 +316,13 @@ impl Editor {
         self.refresh();
     }
 
-    /// Says something in the status line.
-    pub fn say(&mut self, text: impl Into<String>) {
-        self.notice = Notice { text: text.into(), refused: false };
+    /// Says something in the status line: in English, to be looked up, or what is said already.
+    pub fn say(&mut self, text: impl Into<Cow<'static, str>>) {
+        let text = match text.into() {
+            Cow::Borrowed(english) => said(english).to_owned(),
+            Cow::Owned(text) => text,
+        };
+        self.notice = Notice { text, refused: false };
     }
 
     /// Says in the status line why something is refused, in the units on the screen.

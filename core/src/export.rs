@@ -21,11 +21,14 @@ use crate::{
         pdf::{self, Picture},
         svg,
     },
+    language::{figure, looked_up, said},
     paper::{PaperOptions, Tiling},
     projection::Projection,
+    say,
     sheet::{Sheet, SheetInput, SheetPaper},
     template::{Template, TemplateOptions, Warning, saw_line, stations},
     units::{System, Unit, show},
+    workshop::record::Record,
 };
 
 /// What is exported, and how. Lengths in mm.
@@ -68,10 +71,34 @@ pub enum PaperFrom {
 pub struct SheetOptions {
     /// The paper.
     pub paper: SheetPaper,
-    /// Whether its record is left to be filled in by hand, also where the design holds records.
-    pub blank_record: bool,
+    /// What fills in its record of the day.
+    pub record: SheetRecord,
     /// The address of the page that opens links, without the fragment; may be empty.
     pub address: String,
+}
+
+/// What fills in the record of a sheet.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum SheetRecord {
+    /// The last record of the design, where there is one.
+    #[default]
+    Last,
+    /// A pencil: lines are left.
+    Blank,
+    /// The record in that place, counted from 0; the last one where there is none.
+    Of(usize),
+}
+
+impl SheetOptions {
+    /// The place of the record that is printed, among those of a design.
+    #[must_use]
+    pub fn record_of(&self, records: &[Record]) -> Option<usize> {
+        match self.record {
+            SheetRecord::Blank => None,
+            SheetRecord::Of(place) if place < records.len() => Some(place),
+            _ => records.len().checked_sub(1),
+        }
+    }
 }
 
 /// What is exported.
@@ -188,7 +215,7 @@ impl Export {
                 let template = Template::of(design, options, system)?;
                 let side = if edge < 0.0 { "inside" } else { "outside" };
                 let away = show(edge.abs(), Unit::Thickness, system);
-                remark = format!("The template’s edge lies {away} {side} of the outline.");
+                remark = say!("The template’s edge lies {away} {side} of the outline.", away, side);
                 warnings.clone_from(&template.warnings);
                 template.drawing()
             }
@@ -202,7 +229,11 @@ impl Export {
             Part::MarkOut => {
                 let made = markout::mark_out(&projection.half(shape), self.mark_out)?;
                 let within = show(made.deviation, Unit::Thickness, system);
-                remark = format!("{} pieces, at most {within} from the outline.", made.pieces.len());
+                remark = say!(
+                    "{count} pieces, at most {within} from the outline.",
+                    count = made.pieces.len(),
+                    within
+                );
                 table = Some(markout::rows(&made, &shape.datum, projection));
                 list = markout::list(&made, &shape.datum, system);
                 markout::drawing(design, &made, projection, system)
@@ -211,7 +242,8 @@ impl Export {
         drawing.part = self.part.key();
         let mut sheet = None;
         if self.part == Part::Sheet {
-            let record = design.records().last().filter(|_| !self.sheet.blank_record);
+            let records = design.records();
+            let record = self.sheet.record_of(records).map(|place| &records[place]);
             let (template, paper) = (&self.template, self.sheet.paper);
             let input = SheetInput { design, template, system, paper, record, link: &link, code: &code };
             sheet = Some(Sheet::of(&input)?);
@@ -274,7 +306,7 @@ impl Made {
     }
 
     fn caption<'a>(&'a self, version: &'a str) -> pdf::Caption<'a> {
-        let projection = self.drawing.projection.word();
+        let projection = said(self.drawing.projection.word());
         pdf::Caption { code: &self.code, picture: self.picture.as_ref(), projection, version }
     }
 
@@ -286,7 +318,7 @@ impl Made {
         let version = [version.as_str(), comma, date].concat();
         let mut document = pdf::Document::new(&self.drawing.name, self.caption(&version));
         let paper = &self.export.paper;
-        let title = if self.export.part == Part::Offsets { "Table of offsets" } else { "Mark-out" };
+        let title = said(if self.export.part == Part::Offsets { "Table of offsets" } else { "Mark-out" });
         if let Some(sheet) = &self.sheet {
             for (i, page) in sheet.pages.iter().enumerate() {
                 document.leaf(page, sheet.code.filter(|_| i == 0).map(|area| (area, self.link.as_str())));
@@ -299,6 +331,9 @@ impl Made {
             document.tiles(&self.drawing, paper)?;
         }
         if let Some((heading, rows)) = self.table.as_deref().and_then(<[_]>::split_first) {
+            let heading: Vec<String> = heading.iter().map(|cell| on_paper(cell)).collect();
+            let rows: Vec<Vec<String>> =
+                rows.iter().map(|row| row.iter().map(|cell| on_paper(cell)).collect()).collect();
             let columns: Vec<pdf::Column> = heading
                 .iter()
                 .enumerate()
@@ -307,7 +342,7 @@ impl Made {
                     pdf::Column { heading, words: rows.iter().any(is_word) }
                 })
                 .collect();
-            document.table(title, &columns, rows, paper)?;
+            document.table(title, &columns, &rows, paper)?;
         }
         let pages = document.pages();
         Ok((document.finish(), pages))
@@ -387,6 +422,15 @@ impl Kind {
             Self::Pdf => "application/pdf",
             Self::Csv => "text/csv",
         }
+    }
+}
+
+/// A cell of a table, which files have in English, as pages that are read have it.
+fn on_paper(cell: &str) -> String {
+    match cell.strip_suffix(')').and_then(|cell| cell.split_once(" (")) {
+        Some((title, projection)) => [looked_up(title), " (", looked_up(projection), ")"].concat(),
+        None if has_letters(cell) => looked_up(cell).to_owned(),
+        None => figure(cell.to_owned()),
     }
 }
 

@@ -47,6 +47,7 @@ pub mod export;
 pub mod figure;
 pub mod format;
 pub mod history;
+pub mod language;
 pub mod layup;
 pub mod leaf;
 pub mod measure;

@@ -13,7 +13,9 @@ pub use self::{
     tiling::{Tile, Tiling},
 };
 use crate::{
+    language::{figure, said},
     quantities::Quantity,
+    say,
     units::{self, Unit},
 };
 use kurbo::{Rect, Size};
@@ -120,11 +122,13 @@ impl Paper {
     /// What it is called on a page.
     #[must_use]
     pub fn label(self) -> String {
-        let named = Self::NAMED.iter().find(|row| row.2 == self).map(|row| row.1.to_owned());
-        let mm = |length| units::decimal_trimmed(length, 1);
+        let named = Self::NAMED.iter().find(|row| row.2 == self).map(|row| said(row.1).to_owned());
+        let mm = |length| figure(units::decimal_trimmed(length, 1));
         named.unwrap_or_else(|| match self {
-            Self::Custom(width, height) => format!("{} x {} mm", mm(width), mm(height)),
-            _ => format!("Roll, {} mm", mm(self.sides().0)),
+            Self::Custom(width, height) => {
+                say!("{width} x {height} mm", width = mm(width), height = mm(height))
+            }
+            _ => say!("Roll, {width} mm", width = mm(self.sides().0)),
         })
     }
 

@@ -10,6 +10,7 @@ mod board;
 mod code;
 mod column;
 mod laying;
+mod put_in;
 mod record;
 mod shape;
 mod sources;
@@ -20,6 +21,7 @@ use crate::{
     format::pdf::letters,
     leaf::Leaf,
     measure::Measured,
+    say,
     template::TemplateOptions,
     units::System,
     workshop::{Workshop, record::Record},
@@ -110,10 +112,10 @@ impl Sheet {
         let workshop = Workshop::of(shape, &measured, input.design.workshop());
         let desk = Desk { input, measured: &measured, workshop: &workshop };
         let size = input.paper.size();
-        let first = largest(&|scale| shape::page(&desk, size, scale));
-        let (first, code) = first.ok_or(SheetError::NoRoom { page: 1 })?;
         let second = largest(&|scale| bench::page(&desk, size, scale));
-        let second = second.ok_or(SheetError::NoRoom { page: 2 })?;
+        let (second, put_in) = second.ok_or(SheetError::NoRoom { page: 2 })?;
+        let first = largest(&|scale| shape::page(&desk, &put_in, size, scale));
+        let (first, code) = first.ok_or(SheetError::NoRoom { page: 1 })?;
         Ok(Self { pages: [first, second], code })
     }
 }
@@ -154,15 +156,15 @@ impl Desk<'_> {
         let version = match design.versions().last() {
             _ if !version.is_empty() => version.clone(),
             Some(last) if *last.shape == *design.shape() => last.name.clone(),
-            Some(last) => ["changed since ", &last.name].concat(),
+            Some(last) => say!("changed since {version}", version = last.name),
             None => String::new(),
         };
-        let mut words = if version.is_empty() { String::new() } else { ["Version: ", &version].concat() };
-        if !date.is_empty() {
-            words += if words.is_empty() { "Printed " } else { ". Printed " };
-            words += date;
+        match (version.is_empty(), date.is_empty()) {
+            (true, true) => String::new(),
+            (false, true) => say!("Version: {version}", version),
+            (true, false) => say!("Printed {date}", date),
+            (false, false) => say!("Version: {version}. Printed {date}", version, date),
         }
-        words
     }
 }
 
@@ -181,11 +183,17 @@ impl fmt::Display for SheetError {
         } else {
             ("the bench", "lay up fewer plies, or shorten the names in the records")
         };
-        write!(f, "{what} does not fit on page {page} even in the smallest letters: {way_out}")
+        say!(in f, "{what} does not fit on page {page} even in the smallest letters: {way_out}",
+            what,
+            page,
+            way_out
+        )
     }
 }
 
 impl core::error::Error for SheetError {}
+
+crate::language::say_displayed!(SheetError);
 
 #[cfg(test)]
 mod tests;

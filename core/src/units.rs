@@ -30,6 +30,7 @@ mod words;
 
 pub use kind::Unit;
 pub use number::{decimal, decimal_trimmed};
+pub(crate) use parse::common_fraction;
 pub use parse::{LONGEST, ParseError, Reason, parse};
 pub use show::{Shown, entry, entry_symbol, rounded_entry, show, show_difference};
 pub use words::Words;

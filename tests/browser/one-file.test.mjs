@@ -118,3 +118,12 @@ scenario('nothing in the one file can run a script that is not in it', { url }, 
   await page.until(() => page.errors.length >= 4, 'the reports');
   assert.deepEqual(page.errors.splice(0).filter((error) => !/has been blocked|violates/.test(error)), []);
 });
+
+scenario('the one file has its languages inside', { url, locale: 'de-DE' }, async (page) => {
+  await page.offline();
+  await page.reload();
+  assert.equal(await page.part('html').attribute('lang'), 'de');
+  assert.equal(await page.part('[data-room=layup]').text(), '2 Lagen');
+  await page.enter('overall-width', '212,5');
+  assert.equal(await page.shown('overall-width'), '212,5');
+});

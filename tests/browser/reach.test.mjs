@@ -39,16 +39,39 @@ const cutOff = () =>
     })
     .map((element) => element.textContent);
 
+/** Every choice too narrow to read what is chosen, or its first letters where that is long. */
+const squeezed = () => {
+  const pen = document.createElement('canvas').getContext('2d');
+  return [...document.querySelectorAll('select')]
+    .filter((select) => select.checkVisibility() && select.selectedOptions.length)
+    .filter((select) => {
+      pen.font = getComputedStyle(select).font;
+      const words = pen.measureText(select.selectedOptions[0].text).width;
+      return select.clientWidth < Math.min(words + 20, 110);
+    })
+    .map((select) => `${select.dataset.field}: ${select.clientWidth}`);
+};
+
+/** How much longer and wider than the window the page is: its parts scroll, the page itself never does. */
+const beyondWindow = () => {
+  const { scrollHeight, scrollWidth } = document.documentElement;
+  return [Math.max(0, scrollHeight - innerHeight), Math.max(0, scrollWidth - innerWidth)];
+};
+
 for (const [name, size] of Object.entries({ ...sizes, ...small })) {
   for (const units of ['mm', 'inch']) {
     scenario(`no label, figure or typed value on a ${name} in ${units} is cut off`, { ...size, touch: true }, async (page) => {
       await page.command(`units-${units}`);
       await page.dragBy(page.handle('n1'), { x: 3.3, y: 2.7 }, { by: 'touch' });
+      await page.room('press');
+      await page.command('begin-record');
       for (const room of ['draw', 'layup', 'press', 'cut', 'sheet']) {
         await page.room(room);
         assert.deepEqual(await page.evaluate(cutOff), [], room);
         const fields = (await page.evaluate(controls)).filter(({ cut }) => cut);
         assert.deepEqual(fields, [], room);
+        assert.deepEqual(await page.evaluate(squeezed), [], room);
+        assert.deepEqual(await page.evaluate(beyondWindow), [0, 0], room);
       }
       await page.room('draw');
       await page.enter('nose-kick-taper', '10.25');

@@ -65,6 +65,30 @@ scenario('the sheet follows what Lay up and Press say, and its record can be lef
   assert.deepEqual(await page.violations(), []);
 });
 
+scenario('any record can be put on the sheet, and the last one is there when none is marked', {}, async (page) => {
+  await page.room('press');
+  for (const [number, lots] of [[1, 'maple of May'], [2, 'maple of June']]) {
+    await page.command('begin-record');
+    await page.enter(`record-${number}-lots`, lots);
+  }
+  const printed = async () => {
+    await page.room('sheet');
+    const words = (await texts(page, 'page-2')).texts.map((word) => word.text);
+    await page.room('press');
+    return words.filter((word) => word.startsWith('maple of'));
+  };
+  assert.deepEqual(await printed(), ['maple of June']);
+  const mark = (deck) => page.part(`[data-tick=printed][data-index="${deck - 1}"]`);
+  await mark(1).click();
+  assert.deepEqual(await printed(), ['maple of May']);
+  await mark(1).click();
+  assert.deepEqual(await printed(), ['maple of June']);
+  await mark(1).click();
+  await page.room('sheet');
+  await page.field('sheet-record').choose('blank');
+  assert.deepEqual(await printed(), []);
+});
+
 scenario('a script gets the same sheet on the paper and in the units it asks for', {}, async (page) => {
   const made = await page.evaluate(async () => {
     const { defaultDesign, exportFile } = await import('./halfbreadth.js');

@@ -13,6 +13,7 @@ use halfbreadth_core::{
 };
 use js_sys::Function;
 use kurbo::Size;
+use std::borrow::Cow;
 use std::cell::{Cell, RefCell};
 use web_sys::ResizeObserver;
 
@@ -147,8 +148,8 @@ impl App {
         self.request_frame();
     }
 
-    /// Says something in the status line.
-    pub(crate) fn say(&mut self, text: &str) {
+    /// Says something in the status line: in English, to be looked up, or what is said already.
+    pub(crate) fn say(&mut self, text: impl Into<Cow<'static, str>>) {
         self.editor.say(text);
         self.request_frame();
     }

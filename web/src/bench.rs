@@ -5,7 +5,10 @@ mod sound;
 
 use self::sound::Sound;
 use crate::{app, dom};
-use halfbreadth_core::workshop::bench::{Board, Cue, Moment, Plan, Session};
+use halfbreadth_core::{
+    say,
+    workshop::bench::{Board, Cue, Moment, Plan, Session},
+};
 use js_sys::Date;
 use std::cell::RefCell;
 use wasm_bindgen::{JsCast, JsValue};
@@ -196,7 +199,10 @@ impl Bench {
             dom::set(&dialog, "data-phase", "setup");
             dom::set_if(&dialog, "data-late", None);
             if let Some(plan) = plan() {
-                text("bench-plan", &[&plan.ready_words(), ". ", &plan.words(), "."].concat());
+                text(
+                    "bench-plan",
+                    &say!("{ready}. {plan}.", ready = plan.ready_words(), plan = plan.words()),
+                );
             }
             text("bench-line", "");
             self.shown = None;
@@ -234,11 +240,19 @@ impl Bench {
         }
         // Spoken at steps, and when it is late: never every second.
         if last.is_none_or(|last| (&last.now, last.late) != (&board.now, board.late)) {
-            text("bench-says", &[board.late, " ", &board.now, ". Next: ", &board.next].concat());
+            text(
+                "bench-says",
+                &say!("{late} {now}. Next: {next}", late = board.late, now = board.now, next = board.next),
+            );
         }
-        let line =
-            [&board.headline, ", ", &board.figure, " ", board.figure_of, ". Opens ", &board.opens, "."];
-        text("bench-line", &line.concat());
+        let line = say!(
+            "{headline}, {figure} {figure_of}. Opens {time}.",
+            headline = board.headline,
+            figure = board.figure,
+            figure_of = board.figure_of,
+            time = board.opens
+        );
+        text("bench-line", &line);
         self.shown = Some(board);
     }
 }

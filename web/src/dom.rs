@@ -1,7 +1,7 @@
 //! Small words for the DOM. Nothing here knows what the page is about.
 
 use js_sys::{Function, Number};
-use wasm_bindgen::{JsCast, closure::Closure};
+use wasm_bindgen::{JsCast, closure::Closure, prelude::wasm_bindgen};
 use web_sys::{AddEventListenerOptions, Document, Element, Event, EventTarget, HtmlElement, Window};
 
 /// The window. `boot` is the only way in, and only a page calls it.
@@ -45,11 +45,34 @@ pub(crate) fn set(element: &Element, name: &str, value: &str) {
     element.set_attribute(name, value).expect("attribute names are literals");
 }
 
+#[wasm_bindgen]
+extern "C" {
+    /// An element, for attributes that are numbers: the browser writes them itself.
+    type Numbered;
+
+    #[wasm_bindgen(method, js_name = setAttribute)]
+    fn set_attribute(this: &Numbered, name: &str, value: f64);
+}
+
+/// Sets an attribute to a number, in the fewest digits that tell it from all others.
+pub(crate) fn set_number(element: &Element, name: &str, value: f64) {
+    element.unchecked_ref::<Numbered>().set_attribute(name, value);
+}
+
 /// Sets an attribute or takes it away.
 pub(crate) fn set_if(element: &Element, name: &str, value: Option<&str>) {
     match value {
         Some(value) => set(element, name, value),
         None => element.remove_attribute(name).expect("attribute names are literals"),
+    }
+}
+
+/// Sets the text of an element that has nothing but text. What is there is written over: a new text would be a new part of
+/// the page, round which the browser works out styles anew.
+pub(crate) fn write(element: &Element, text: &str) {
+    match element.first_child() {
+        Some(old) if !text.is_empty() => old.set_node_value(Some(text)),
+        _ => element.set_text_content(Some(text)),
     }
 }
 

@@ -11,6 +11,8 @@ use halfbreadth_core::{
         link,
     },
     history::History,
+    language::{Own, said},
+    say,
     workshop::card::Card,
 };
 use js_sys::{Array, Uint8Array};
@@ -47,7 +49,7 @@ fn open_link(text: &str) -> Result<(), link::LinkError> {
     let name = design.name().to_owned();
     app::with(|app| {
         app.open(History::new("opened a link", design), false, Object::default());
-        app.say(&[&name, " came with a link."].concat());
+        app.say(say!("{name} came with a link.", name));
     });
     Ok(())
 }
@@ -113,13 +115,13 @@ pub(crate) fn copy_link() {
     let copying = dom::window().navigator().clipboard().write_text(&link);
     spawn_local(async move {
         let text = match JsFuture::from(copying).await {
-            Ok(_) => format!("Link copied: {} characters, the whole shape.", link.len()),
+            Ok(_) => say!("Link copied: {count} characters, the whole shape.", count = link.len()),
             Err(_) => {
                 field.select();
-                "The clipboard is closed to this page: copy the link from its field.".to_owned()
+                said("The clipboard is closed to this page: copy the link from its field.").to_owned()
             }
         };
-        app::with(|app| app.say(&text));
+        app::with(|app| app.say(text));
     });
 }
 
@@ -170,11 +172,11 @@ fn download(name: &str, mime: &str, bytes: &[u8]) {
             anchor.set_href(&address);
             anchor.set_download(name);
             anchor.click();
-            app::with(|app| app.say(&format!("Saved {name}.")));
+            app::with(|app| app.say(say!("Saved {name}.", name = Own(name))));
         }
         Err(_) => {
             app::with(|app| {
-                app.refuse(&"this browser gave no room for the file: close other pages and try again")
+                app.refuse(&said("this browser gave no room for the file: close other pages and try again"))
             });
         }
     }
@@ -192,7 +194,7 @@ pub(crate) fn open_chosen() {
             Ok(document) => {
                 let name = document.design.name().to_owned();
                 app.open(History::new("opened a file", document.design), true, document.extras);
-                app.say(&format!("Opened {name}."));
+                app.say(say!("Opened {name}.", name));
             }
             Err(why) => app.refuse(&why),
         });
@@ -201,12 +203,13 @@ pub(crate) fn open_chosen() {
 
 async fn read(file: &File) -> Result<json::Document, String> {
     if file.size() > json::LARGEST as f64 {
-        return Err(format!(
-            "{} is too large to be a design: at most {} MB",
-            file.name(),
-            json::LARGEST >> 20
+        return Err(say!(
+            "{name} is too large to be a design: at most {most} MB",
+            name = file.name(),
+            most = json::LARGEST >> 20
         ));
     }
-    let text = JsFuture::from(file.text()).await.map_err(|_| format!("{} cannot be read", file.name()))?;
+    let text =
+        JsFuture::from(file.text()).await.map_err(|_| say!("{name} cannot be read", name = file.name()))?;
     json::read(&text.as_string().unwrap_or_default()).map_err(|error| error.to_string())
 }

@@ -9,6 +9,7 @@ mod bench;
 mod dom;
 mod files;
 mod input;
+mod language;
 pub mod photo;
 mod picture;
 pub mod script;
@@ -21,6 +22,8 @@ use wasm_bindgen::prelude::wasm_bindgen;
 #[cfg(target_family = "wasm")]
 #[global_allocator]
 static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
+
+pub use language::speak;
 
 /// Starts the editor in the page that loaded the package.
 #[wasm_bindgen]

@@ -1,7 +1,7 @@
 //! A name drawn with the page's own fonts, for paper whose fonts cannot write it.
 
 use crate::dom;
-use halfbreadth_core::format::pdf::Picture;
+use halfbreadth_core::{format::pdf::Picture, units::decimal};
 use wasm_bindgen::JsCast;
 use web_sys::{CanvasRenderingContext2d, HtmlCanvasElement};
 
@@ -14,7 +14,7 @@ const INK: u8 = 128;
 pub(crate) fn of(name: &str) -> Option<Picture> {
     let canvas: HtmlCanvasElement = dom::create("canvas").unchecked_into();
     let pen: CanvasRenderingContext2d = canvas.get_context("2d").ok()??.unchecked_into();
-    let font = |size: f64| format!("{size}px sans-serif");
+    let font = |size: f64| [&decimal(size, 0), "px sans-serif"].concat();
     pen.set_font(&font(SIZE));
     let long = pen.measure_text(name).ok()?.width();
     let size = SIZE.min(SIZE * 0.98 * Picture::MOST as f64 / long.max(1.0)).floor();

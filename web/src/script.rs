@@ -24,6 +24,7 @@ use halfbreadth_core::{
         json::{self, Document, Value},
         link, svg,
     },
+    language::English,
     measure::Measured,
     quantities::MEASURES,
 };
@@ -52,6 +53,7 @@ pub fn default_design() -> Result<JsValue, JsValue> {
 /// Where the design is refused.
 #[wasm_bindgen]
 pub fn measure(design: &JsValue) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     give_measures(&measured(design)?)
 }
 
@@ -63,6 +65,7 @@ pub fn measure(design: &JsValue) -> Result<JsValue, JsValue> {
 /// is the nearest value that can, `null` where there is none.
 #[wasm_bindgen(js_name = setDimension)]
 pub fn set_dimension(design: &JsValue, key: &str, value: f64) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     let mut document = read_document(design).map_err(thrown)?;
     let Some(dimension) = dimension::find(key) else {
         return Err(refusal("key", &format!("there is no dimension called “{key}”")));
@@ -89,6 +92,7 @@ pub fn set_dimension(design: &JsValue, key: &str, value: f64) -> Result<JsValue,
 /// Where a point is not two finite numbers, or no batten runs through them.
 #[wasm_bindgen]
 pub fn batten(points: &JsValue, options: &JsValue) -> Result<String, JsValue> {
+    let _english = English::only();
     let pins = pins::places(points)?;
     let ends = [pins::end(options, "start")?, pins::end(options, "end")?];
     let path = batten::path(&pins, ends).map_err(|error| refusal("points", &error.to_string()))?;
@@ -103,6 +107,7 @@ pub fn batten(points: &JsValue, options: &JsValue) -> Result<String, JsValue> {
 /// Where a design is refused.
 #[wasm_bindgen]
 pub fn compare(a: &JsValue, b: &JsValue) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     let [a, b] = [measured(a)?, measured(b)?];
     let found = compare::farthest(&a.half, &b.half);
     let farthest = Object::new();
@@ -124,6 +129,7 @@ pub fn compare(a: &JsValue, b: &JsValue) -> Result<JsValue, JsValue> {
 /// Where the design is refused, or the kind, an option or its value is unknown, or the options do not go together.
 #[wasm_bindgen(js_name = exportFile)]
 pub fn export_file(design: &JsValue, kind: &str, options: &JsValue) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     let design = take_design(design)?;
     let no_kind =
         || refusal("kind", &format!("there is no export of kind “{kind}”: use svg, dxf, pdf or csv"));
@@ -140,6 +146,7 @@ pub fn export_file(design: &JsValue, kind: &str, options: &JsValue) -> Result<Js
 /// Where the design is refused, or there is no such parallel.
 #[wasm_bindgen]
 pub fn offset(design: &JsValue, distance: f64) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     let half = take_design(design)?.shape().outline.resolve();
     let made = offset::offset(&half, distance).map_err(|why| refusal("distance", &why.to_string()))?;
     let chains: Vec<_> = made.contours.iter().flat_map(offset::Contour::whole).collect();
@@ -166,6 +173,7 @@ pub fn offset(design: &JsValue, distance: f64) -> Result<JsValue, JsValue> {
 /// Where the design is refused.
 #[wasm_bindgen]
 pub fn workshop(design: &JsValue) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     Ok(workshop::figures(&take_design(design)?))
 }
 
@@ -179,6 +187,7 @@ pub fn workshop(design: &JsValue) -> Result<JsValue, JsValue> {
 /// Where there is no ply, or one has no thickness, or a number is missing.
 #[wasm_bindgen]
 pub fn laminate(plies: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     workshop::laminate(plies, options)
 }
 
@@ -191,6 +200,7 @@ pub fn laminate(plies: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> 
 /// Where a row or an option cannot be used, or the shape does not fit the design's bolt holes.
 #[wasm_bindgen(js_name = fitMeasurements)]
 pub fn fit_measurements(rows: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     bring::measurements(rows, options)
 }
 
@@ -201,6 +211,7 @@ pub fn fit_measurements(rows: &JsValue, options: &JsValue) -> Result<JsValue, Js
 /// Where the drawing cannot be read, does not say its unit and no option does, or holds no deck.
 #[wasm_bindgen(js_name = readDrawing)]
 pub fn read_drawing(text: &str, options: &JsValue) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     bring::drawing(text, options)
 }
 
@@ -211,6 +222,7 @@ pub fn read_drawing(text: &str, options: &JsValue) -> Result<JsValue, JsValue> {
 /// Where the design is refused.
 #[wasm_bindgen(js_name = encodeLink)]
 pub fn encode_link(design: &JsValue) -> Result<String, JsValue> {
+    let _english = English::only();
     Ok(format!("#d={}", link::encode(&take_design(design)?)))
 }
 
@@ -221,6 +233,7 @@ pub fn encode_link(design: &JsValue) -> Result<String, JsValue> {
 /// Where the link is damaged or the design in it is refused.
 #[wasm_bindgen(js_name = decodeLink)]
 pub fn decode_link(text: &str) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     let design = link::decode(text).map_err(|error| refusal("link", &error.to_string()))?;
     give_design(&design)
 }
@@ -232,6 +245,7 @@ pub fn decode_link(text: &str) -> Result<JsValue, JsValue> {
 /// Never for plain objects.
 #[wasm_bindgen]
 pub fn validate(design: &JsValue) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     let fault = read_document(design).err();
     let faults = fault.iter().map(|(field, message)| {
         Value::object([("field", field.as_str().into()), ("message", message.as_str().into())])

@@ -24,7 +24,9 @@ use self::{
 pub(crate) use self::{fields::set_value, help::explain};
 use crate::{dom, store::Keeper};
 use halfbreadth_core::{
-    editor::{Command, Editor, Target},
+    editor::{Command, Editor, Room, Target},
+    language::{looked_up, said},
+    say,
     units::decimal,
 };
 use web_sys::Element;
@@ -47,21 +49,32 @@ pub(crate) struct View {
     buttons: Vec<Button>,
     texts: Painted,
     frames: u32,
-    /// How many frames in a row have left out what nobody reads while it changes.
+    /// How many frames in a row have drawn only what a hand and an eye follow.
     light: u32,
 }
 
-/// Of so many frames of a drag, one draws everything: the long lists of figures and fields fifteen times a second, which
-/// is more than anyone reads, and most of a frame's cost.
-const FULL_EVERY: u32 = 4;
+/// Of so many frames of a drag, one draws what is read: letters and lists of figures fifteen times a second, which is more
+/// than anyone reads, and most of a frame's cost.
+const READ_EVERY: u32 = 4;
+
+/// How much of the page a frame draws.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Depth {
+    /// What a hand and an eye follow: lines, handles, the large figures.
+    Followed,
+    /// And what is read while a hand moves: letters on the drawing, the figures of the open room, what to look at.
+    Read,
+    /// Everything.
+    All,
+}
 
 /// A button of the page that runs a command.
 struct Button {
     element: Element,
     command: Command,
     words: &'static str,
-    /// Whether it can be pressed and whether it is, as last painted.
-    painted: Option<(bool, Option<bool>)>,
+    /// Whether it can be pressed and whether it is, and the step it undoes, as last painted.
+    painted: Option<(bool, Option<bool>, Option<String>)>,
 }
 
 /// What was last written where, so that the DOM is not written again and never read.
@@ -89,7 +102,7 @@ impl Painted {
     /// Sets the text of the element of that id, if it changed.
     fn text(&mut self, id: &'static str, text: &str) {
         if self.differs(id, text) {
-            dom::by_id(id).set_text_content(Some(text));
+            dom::write(&dom::by_id(id), text);
         }
     }
 
@@ -129,44 +142,75 @@ impl View {
     /// answers whether the rest was left for the next frame.
     #[must_use]
     pub(crate) fn draw(&mut self, editor: &Editor, keeper: &Keeper, under_way: bool) -> bool {
-        self.light = if under_way { (self.light + 1) % FULL_EVERY } else { 0 };
-        let is_light = self.light != 0;
+        self.light = if under_way { (self.light + 1) % READ_EVERY } else { 0 };
+        let depth = match (under_way, self.light) {
+            (false, _) => Depth::All,
+            (true, 0) => Depth::Read,
+            (true, _) => Depth::Followed,
+        };
         let scene = editor.scene();
-        if !is_light {
+        if depth != Depth::Followed {
             self.figures.draw(editor, &scene);
         }
-        self.drawing.draw(editor, scene);
-        self.handles.draw(editor, is_light);
+        self.drawing.draw(editor, scene, depth == Depth::Followed);
+        self.handles.draw(editor, depth != Depth::All);
         self.magnifier.draw(editor);
         self.notice(editor);
-        let readouts = editor.readouts();
-        if !is_light {
-            self.drawing.name_it(editor, &readouts);
-            self.fields.draw(editor);
-            self.shelf.draw(keeper);
-            self.versions.draw(editor);
-            self.sweeps.draw(editor);
-            self.lists.draw(editor);
-            self.readouts.draw(editor.worked_out(), false);
-            self.cut.draw(editor, &mut self.texts);
-            self.pressed.draw(editor);
-            bring::draw(editor, &mut self.texts);
-            self.leaves.draw(editor, &mut self.texts);
-            for button in &mut self.buttons {
-                button.draw(editor);
+        match depth {
+            Depth::Followed => self.readouts.draw_large(editor),
+            Depth::Read => self.draw_read(editor),
+            Depth::All => {
+                self.draw_read(editor);
+                self.draw_rest(editor, keeper);
             }
-            self.status(editor, keeper);
         }
-        self.readouts.draw(readouts, is_light);
-        is_light
+        under_way
+    }
+
+    /// What is read while a hand moves.
+    fn draw_read(&mut self, editor: &Editor) {
+        let readouts = editor.readouts();
+        self.drawing.name_it(editor, &readouts);
+        self.readouts.draw(readouts);
+        self.versions.draw(editor);
+        self.fields.draw(&editor.fields_in_hand());
+        if matches!(editor.room(), Room::LayUp | Room::Press) {
+            self.readouts.draw(editor.worked_out());
+            self.lists.draw(editor);
+        }
+        self.pressed.draw(editor);
+        self.leaves.draw(editor, &mut self.texts);
+        self.problems(editor);
+    }
+
+    /// What waits until the hand rests.
+    fn draw_rest(&mut self, editor: &Editor, keeper: &Keeper) {
+        self.fields.draw(&editor.fields());
+        self.shelf.draw(keeper);
+        self.sweeps.draw(editor);
+        self.lists.draw(editor);
+        self.readouts.draw(editor.worked_out());
+        self.cut.draw(editor, &mut self.texts);
+        bring::draw(editor, &mut self.texts);
+        for button in &mut self.buttons {
+            button.draw(editor);
+        }
+        self.status(editor, keeper);
     }
 
     /// Shows how long the last frame took, ms, on the developer's line.
     pub(crate) fn show_timing(&mut self, recompute: f64, draw: f64) {
         self.frames += 1;
         let [recompute, draw] = [recompute, draw].map(|ms| decimal(ms, 2));
-        let text = format!("recompute {recompute} ms · draw {draw} ms · frame {}", self.frames);
-        self.texts.text("timing", &text);
+        let text = say!(
+            "recompute {recompute} ms · draw {draw} ms · frame {count}",
+            recompute,
+            draw,
+            count = self.frames
+        );
+        if self.light == 0 {
+            self.texts.text("timing", &text);
+        }
         self.texts.mark("data-frames", Some(&self.frames.to_string()));
     }
 
@@ -195,6 +239,9 @@ impl View {
         self.texts.mark("data-guide", (!editor.settings().guided).then_some(""));
         self.texts.mark("data-copy", keeper.copied_from());
         self.texts.mark("data-keeping", Some(keeper.state().name()));
+    }
+
+    fn problems(&mut self, editor: &Editor) {
         let problems = editor.problems();
         let words: Vec<&str> = problems.iter().map(|problem| problem.text.as_str()).collect();
         if self.texts.differs("problems", &words.join("\n")) {
@@ -228,19 +275,23 @@ impl Button {
             Command::Redo => editor.history().redo_name(),
             _ => None,
         };
+        let now = Some((editor.can(self.command), editor.is_on(self.command), step.map(str::to_owned)));
+        if now == self.painted {
+            return;
+        }
         if matches!(self.command, Command::Undo | Command::Redo) {
-            let text = step.map_or(self.words.to_owned(), |name| format!("{}: {name}", self.words));
+            let words = said(self.words);
+            let text = step.map_or(words.to_owned(), |name| [words, ": ", looked_up(name)].concat());
             dom::set(&self.element, "aria-label", &text);
             dom::set(&self.element, "title", &text);
-            dom::set_if(&self.element, "data-step", step);
+            dom::set_if(&self.element, "data-step", step.map(looked_up));
         }
-        let now = Some((editor.can(self.command), editor.is_on(self.command)));
-        if let Some((can, on)) = now.filter(|_| now != self.painted) {
+        if let Some((can, on, _)) = now {
             dom::set_if(&self.element, "disabled", (!can).then_some(""));
             if let Some(on) = on {
                 dom::set(&self.element, "aria-pressed", if on { "true" } else { "false" });
             }
-            self.painted = now;
         }
+        self.painted = now;
     }
 }

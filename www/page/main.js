@@ -1,5 +1,6 @@
 // Boot only: everything else is decided in the wasm package.
-import init, { boot } from './halfbreadth.js';
+import init, { boot, speak } from './halfbreadth.js';
+import { beginLanguage } from './language.js';
 import { asker } from './work.js';
 import { keepOffline } from './offline.js';
 
@@ -14,8 +15,10 @@ function own(name) {
   return name;
 }
 
-globalThis.askWorker = asker(() => new Worker(policy.createScriptURL('worker.js'), { type: 'module' }));
-
-await init();
+const [language] = await Promise.all([beginLanguage(), init()]);
+globalThis.askWorker = asker(() => new Worker(policy.createScriptURL('worker.js'), { type: 'module' }), language);
+if (language) {
+  speak(language.code, language.catalogue);
+}
 boot();
 await keepOffline(policy.createScriptURL('sw.js'));

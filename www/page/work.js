@@ -1,7 +1,10 @@
 // The page's end of the worker: asks it, and hands its answers back as promises.
 
-/** A function that asks the worker for a task, and has a `stop`; the worker starts with the first question. */
-export function asker(start) {
+/**
+ * A function that asks the worker for a task, and has a `stop`; the worker starts with the first question, and is told the
+ * language before.
+ */
+export function asker(start, language) {
   const waiting = new Map();
   let worker;
   let count = 0;
@@ -25,6 +28,9 @@ export function asker(start) {
       // The worker has no more memory, or did not load: what was asked is not answered any more.
       end('the picture cannot be worked on here: reload the page, or choose a smaller picture');
     });
+    if (language) {
+      begun.postMessage({ number: 0, task: 'speak', given: language });
+    }
     return begun;
   }
 

@@ -1,6 +1,6 @@
 // The heavy part of a photograph: decoding it and looking at it, beside the page so that the page never waits.
 // Every message asks for one thing by its number; the answer comes back under that number.
-import init, { photoHole, photoLook, photoOpen, photoSheet, photoTrace } from './halfbreadth.js';
+import init, { photoHole, photoLook, photoOpen, photoSheet, photoTrace, speak } from './halfbreadth.js';
 
 /** As many pixels as a telephone's camera has; larger pictures are made smaller. */
 const MOST_PIXELS = 12_500_000;
@@ -26,6 +26,7 @@ const tasks = {
     photoOpen(width, height, new Uint8Array(data.buffer));
     return { width, height };
   },
+  speak: ({ code, catalogue }) => speak(code, catalogue),
   hole: ({ x, y }) => photoHole(x, y),
   look: ({ given, design, inches }) => photoLook(given, design, inches),
   async sheet({ given, design, inches }, progress) {

@@ -19,6 +19,9 @@ const OPEN: &str = include_str!("bundle/open.js");
 /// Starts the worker, where the page has one.
 const WORKER: &str = include_str!("bundle/worker.js");
 
+/// Boots the page.
+const START: &str = include_str!("bundle/start.js");
+
 /// The scripts of the one file.
 struct Scripts {
     /// The binding, the package packed as text, and what opens it.
@@ -59,23 +62,38 @@ fn tempdir(workspace: &Path) -> Result<PathBuf> {
 }
 
 fn package_script(glue: &str, package: &[u8]) -> Result<String> {
-    let mut packer = GzEncoder::new(Vec::new(), Compression::best());
-    packer.write_all(package)?;
-    let packed = Base64::encode_string(&packer.finish()?);
-    Ok(format!("{glue}\nconst packedWasm = '{packed}';\n{OPEN}"))
+    Ok(format!("{glue}\nconst packedWasm = '{}';\n{OPEN}", packed(package)?))
 }
 
-/// Boots the page of `folder`; where it has a worker, `worker.js` with `work.js` to ask it, after making both ready.
+/// Bytes made smaller, as text.
+fn packed(bytes: &[u8]) -> Result<String> {
+    let mut packer = GzEncoder::new(Vec::new(), Compression::best());
+    packer.write_all(bytes)?;
+    Ok(Base64::encode_string(&packer.finish()?))
+}
+
+/// Boots the page of `folder` in its language, with `worker.js` and `work.js` to ask it.
 fn start_script(folder: &Path) -> Result<String> {
-    let boot = "openPackage().then(() => wasm_bindgen.boot());\n";
-    let worker = folder.join("worker.js");
-    if !worker.exists() {
-        return Ok(boot.to_owned());
-    }
-    let worker = json!(classic(&read(&worker)?)?).to_string().replace("</", "<\\/");
+    let worker = json!(classic(&read(&folder.join("worker.js"))?)?).to_string().replace("</", "<\\/");
     let asker = classic(&read(&folder.join("work.js"))?)?;
+    let language = classic(&read(&folder.join("language.js"))?)?;
     // Inside a function, so that none of its names meets one of the package's script.
-    Ok(format!("(() => {{\nconst workerText = {worker};\n{asker}\n{WORKER}}})();\n{boot}"))
+    Ok(format!("(() => {{\nconst workerText = {worker};\n{language}\n{asker}\n{WORKER}{START}}})();\n"))
+}
+
+/// The catalogues of other languages, packed, each as data that `language.js` finds by `language-` and the code.
+fn catalogues(folder: &Path) -> Result<String> {
+    let folder = folder.join("language");
+    let entries = fs::read_dir(&folder).with_context(|| format!("cannot read {}", folder.display()))?;
+    let mut paths: Vec<PathBuf> = entries.map(|entry| Ok(entry?.path())).collect::<Result<_>>()?;
+    paths.sort();
+    let mut elements = String::new();
+    for path in paths {
+        let code = path.file_stem().and_then(|code| code.to_str()).context("a catalogue has no code")?;
+        let text = packed(read(&path)?.as_bytes())?;
+        elements += &format!("<script type=\"text/plain\" id=\"language-{code}\">{text}</script>\n");
+    }
+    Ok(elements)
 }
 
 /// A module that imports the package alone, as a classic script that finds it in the same global scope.
@@ -126,7 +144,9 @@ fn inline(folder: &Path, scripts: &Scripts, address: Option<&str>) -> Result<Str
             }
         }
     }
-    let scripts = format!("<script id=\"package\">{package}</script>\n<script>{start}</script>\n</body>");
+    let catalogues = catalogues(folder)?;
+    let scripts =
+        format!("{catalogues}<script id=\"package\">{package}</script>\n<script>{start}</script>\n</body>");
     let body = body.replace("</body>", &scripts);
     let home = address.map(|address| format!(r#" data-address="{}""#, escape(address))).unwrap_or_default();
     Ok(format!("{head}<style>{styles}</style>\n</head>\n<body data-one-file{home}{body}"))

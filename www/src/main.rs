@@ -6,6 +6,7 @@
 
 mod asset;
 mod bundle;
+mod names;
 mod parts;
 mod release;
 mod serve;

@@ -2,12 +2,15 @@
 
 use std::env;
 use std::ffi::OsString;
+use std::fs;
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 use anyhow::{Context, Result, bail, ensure};
 use wasm_bindgen_cli_support::Bindgen;
+
+use crate::names::Names;
 
 /// The name of the package, without extension, in the finished site.
 pub(crate) const NAME: &str = "halfbreadth";
@@ -64,14 +67,16 @@ pub(crate) fn bind_classic(wasm: &Path, out: &Path) -> Result<()> {
 
 /// Names and producers are left out: they are a quarter of the bytes on the wire, and no reader of the page wants them.
 fn generate(bindgen: &mut Bindgen, wasm: &Path, out: &Path) -> Result<()> {
-    bindgen
-        .input_path(wasm)
-        .out_name(NAME)
-        .typescript(false)
-        .remove_name_section(true)
-        .remove_producers_section(true)
-        .generate(out)
-        .with_context(|| format!("cannot bind {} to JavaScript", wasm.display()))
+    let mut bind = || {
+        let bindgen = bindgen.input_path(wasm).out_name(NAME).typescript(false);
+        let mut bound = bindgen.remove_name_section(true).remove_producers_section(true).generate_output()?;
+        let names = Names::shorten(&mut bound);
+        bound.emit(out)?;
+        let script = out.join(format!("{NAME}.js"));
+        fs::write(&script, names.in_script(&fs::read_to_string(&script)?)?)?;
+        anyhow::Ok(())
+    };
+    bind().with_context(|| format!("cannot bind {} to JavaScript", wasm.display()))
 }
 
 /// The wasm file named by one line of Cargo's JSON messages, if it names one.

@@ -12,13 +12,15 @@ mod sheet;
 pub use self::sheet::{Fix, csv, drawing, fixed_from, list, rows};
 use super::{Arc, length};
 use crate::{
+    curve::nearest::nearest,
+    language::said,
     outline::Half,
     quantities::Quantity,
-    real,
+    real, say,
     units::{System, Unit, Words, error_with_words, show},
 };
 use core::fmt;
-use kurbo::{ParamCurve, ParamCurveNearest, Point};
+use kurbo::{ParamCurve, Point};
 
 /// What the tolerance is called.
 pub const TOLERANCE: Quantity = Quantity {
@@ -117,10 +119,9 @@ fn places(half: &Half, apart: f64) -> Vec<Point> {
 /// The largest distance from the outline to the pieces and from the pieces to the outline, mm.
 fn deviation(half: &Half, pieces: &[Arc]) -> f64 {
     const FINE: f64 = 0.04; // of `APART`
-    const ACCURACY: f64 = 1e-6;
     let from_outline = places(half, FINE * APART).into_iter().map(|p| super::distance(pieces, p));
     let to_outline = |p: Point| {
-        let near = half.pieces().iter().map(|piece| piece.curve.nearest(p, ACCURACY).distance_sq);
+        let near = half.pieces().iter().map(|piece| nearest(&piece.curve, p).1);
         near.fold(f64::INFINITY, f64::min).sqrt()
     };
     let steps = 64;
@@ -135,9 +136,13 @@ impl Words for MarkOutError {
             Self::Tolerance(found) => {
                 let length = |mm: f64| show(mm, TOLERANCE.unit, system);
                 let (found, least, most) = (length(*found), length(LEAST), length(MOST));
-                write!(f, "a mark-out tolerance of {found} is not between {least} and {most}")
+                say!(in f, "a mark-out tolerance of {found} is not between {least} and {most}",
+                    found,
+                    least,
+                    most
+                )
             }
-            Self::NoOutline => f.write_str("there is no outline to mark out"),
+            Self::NoOutline => f.write_str(said("there is no outline to mark out")),
         }
     }
 }

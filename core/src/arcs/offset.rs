@@ -28,9 +28,10 @@ mod trim;
 pub use self::{halves::Contour, places::Place};
 use super::{Arc, signed_area};
 use crate::{
+    language::said,
     order::sort_by_number,
     outline::Half,
-    tolerance,
+    say, tolerance,
     units::{System, Unit, Words, error_with_words, show},
 };
 use core::fmt;
@@ -146,18 +147,16 @@ impl Words for OffsetError {
     fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         let length = |mm: f64| show(mm.abs(), Unit::Length, system);
         match self {
-            Self::NotFinite => f.write_str("the offset is not a number: type a length"),
+            Self::NotFinite => f.write_str(said("the offset is not a number: type a length")),
             Self::TooFar(distance) => {
-                write!(f, "an offset of {} outward is too far: at most {}", length(*distance), length(MOST))
+                say!(in f, "an offset of {distance} outward is too far: at most {most}", distance = length(*distance), most = length(MOST))
             }
-            Self::Tangled(distance) => write!(
-                f,
-                "an offset of {} cannot be traced round so fine a feature: smooth the outline, or change it a little",
-                length(*distance)
-            ),
+            Self::Tangled(distance) => {
+                say!(in f, "an offset of {distance} cannot be traced round so fine a feature: smooth the outline, or change it a little", distance = length(*distance))
+            }
             Self::Swallowed { distance, largest } => {
                 let (asked, most) = (length(*distance), length(*largest));
-                write!(f, "an offset of {asked} inward leaves nothing of the shape: at most {most}")
+                say!(in f, "an offset of {asked} inward leaves nothing of the shape: at most {most}", asked, most)
             }
         }
     }

@@ -20,8 +20,10 @@ use super::{Asymmetry, Found, Taken, develop::developed, measured};
 use crate::{
     datum::Datum,
     design::Shape,
+    language::{figure, said},
     outline::Outline,
     projection::Projection,
+    say,
     units::{decimal, inches},
 };
 use kurbo::Point;
@@ -177,19 +179,12 @@ pub fn read(text: &str, options: &Options, shape: &Shape) -> Result<Taken, Drawi
     }
     let farthest = halves.asymmetry();
     let mirrored = farthest.distance <= MIRRORED;
-    let mut remarks = vec![
-        [
-            if projection == Projection::Plan {
-                "Read as the plan, seen from above"
-            } else {
-                "Read as the developed sheet"
-            },
-            "; centreline by ",
-            frame.found_by,
-            ".",
-        ]
-        .concat(),
-    ];
+    let read_as = if projection == Projection::Plan {
+        "Read as the plan, seen from above"
+    } else {
+        "Read as the developed sheet"
+    };
+    let mut remarks = vec![say!("{read_as}; centreline by {found_by}.", read_as, found_by = frame.found_by)];
     let exact = mirrored.then(|| chain::exact(&halves.left, EXACT)).flatten();
     let is_exact = exact.is_some();
     let (outline, edge): (Outline, Vec<Point>) = match exact {
@@ -201,14 +196,15 @@ pub fn read(text: &str, options: &Options, shape: &Shape) -> Result<Taken, Drawi
         }
     };
     if !mirrored {
-        let most = decimal(farthest.distance, 2);
-        remarks.push(["The two halves lie ", &most, " mm apart at the most; their mean is drawn."].concat());
+        let most = figure(decimal(farthest.distance, 2));
+        remarks.push(say!("The two halves lie {most} mm apart at the most; their mean is drawn.", most));
     }
     if !is_exact {
-        remarks.push("Drawn as a fair chain of few spans.".to_owned());
+        remarks.push(said("Drawn as a fair chain of few spans.").to_owned());
     }
     if frame.datum.is_none() {
-        remarks.push("No bolt holes: its middle lies where the middle of the deck in hand is.".to_owned());
+        remarks
+            .push(said("No bolt holes: its middle lies where the middle of the deck in hand is.").to_owned());
     }
     let found = |at: Point| Found { at, residual: measured::off(&outline, at), suspect: false, line: 0 };
     let points = edge.into_iter().map(found).collect();

@@ -22,8 +22,10 @@ use crate::{
         fit::{Fitted, fit_places},
     },
     design::Shape,
+    language::{figure, said},
     order::sort_by_number,
     outline::{Joint, Node, Outline, Span},
+    say,
     tolerance::NODE_GAP,
     units::decimal,
 };
@@ -164,18 +166,19 @@ pub(super) fn off(chain: &Outline, p: Point) -> f64 {
 
 fn remarks(taken: &Taken, ends: &Ends) -> Vec<String> {
     let mut remarks = Vec::new();
-    for (end, name) in [(0, "tail"), (1, "nose")] {
+    for (end, words) in [
+        (0, "The tail’s tip was not measured: a fair edge puts it where it is drawn."),
+        (1, "The nose’s tip was not measured: a fair edge puts it where it is drawn."),
+    ] {
         if ends.slides()[end] {
-            remarks.push(
-                ["The ", name, "’s tip was not measured: a fair edge puts it where it is drawn."].concat(),
-            );
+            remarks.push(said(words).to_owned());
         }
     }
     if let Some(Asymmetry { most, .. }) = taken.asymmetry {
-        remarks.push(
-            ["Left and right differ by ", &decimal(most, 1), " mm at the most; their mean is drawn."]
-                .concat(),
-        );
+        remarks.push(say!(
+            "Left and right differ by {most} mm at the most; their mean is drawn.",
+            most = figure(decimal(most, 1))
+        ));
     }
     remarks
 }

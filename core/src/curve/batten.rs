@@ -10,7 +10,7 @@ use kurbo::{BezPath, Point};
 
 use super::shape::{Chord, EndCurvature, STEEPEST, Shape};
 use super::spiral::Spiral;
-use crate::real;
+use crate::{language::said, real, say};
 
 /// Newton steps before giving up. Deck-like pins take 3 or 4, violently thrown ones seldom more than 7.
 const STEPS: usize = 40;
@@ -308,19 +308,25 @@ fn chords(pins: &[Point]) -> Result<Vec<Chord>, BattenError> {
 impl fmt::Display for BattenError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooFewPins => write!(f, "a batten needs at least two pins"),
-            Self::NotFinite { pin } => write!(f, "pin {} has no place or no direction", pin + 1),
+            Self::TooFewPins => f.write_str(said("a batten needs at least two pins")),
+            Self::NotFinite { pin } => {
+                say!(in f, "pin {pin} has no place or no direction", pin = pin + 1)
+            }
             Self::PinsCoincide { pin } => {
-                write!(f, "pin {} lies on the one before it: move it apart", pin + 1)
+                say!(in f, "pin {pin} lies on the one before it: move it apart", pin = pin + 1)
             }
             Self::Folds { pin } => {
-                write!(f, "the batten would fold back at pin {}: move it back or add a pin", pin + 1)
+                say!(in f, "the batten would fold back at pin {pin}: move it back or add a pin",
+                    pin = pin + 1
+                )
             }
         }
     }
 }
 
 impl core::error::Error for BattenError {}
+
+crate::language::say_displayed!(BattenError);
 
 #[cfg(test)]
 mod tests;

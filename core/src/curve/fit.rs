@@ -12,6 +12,7 @@ use core::fmt;
 use kurbo::Point;
 
 use super::batten::End;
+use crate::{language::said, say};
 use refine::Fit;
 
 /// Most pins of one fit. A stroke that needs more was not meant as one fair curve.
@@ -138,14 +139,20 @@ pub(crate) fn fit_places(
 impl fmt::Display for FitError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooShort => write!(f, "the stroke is too short to draw a curve: draw a longer one"),
-            Self::NotFinite { sample } => write!(f, "sample {} of the stroke has no place", sample + 1),
-            Self::TooWild => write!(f, "no fair curve follows the stroke: draw it in one sweep, or in parts"),
+            Self::TooShort => f.write_str(said("the stroke is too short to draw a curve: draw a longer one")),
+            Self::NotFinite { sample } => {
+                say!(in f, "sample {sample} of the stroke has no place", sample = sample + 1)
+            }
+            Self::TooWild => {
+                f.write_str(said("no fair curve follows the stroke: draw it in one sweep, or in parts"))
+            }
         }
     }
 }
 
 impl core::error::Error for FitError {}
+
+crate::language::say_displayed!(FitError);
 
 #[cfg(test)]
 mod tests;

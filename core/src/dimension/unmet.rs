@@ -2,7 +2,9 @@
 
 use crate::{
     design::Refusal,
+    language::{Own, said},
     quantities::Quantity,
+    say,
     units::{self, System, Words, error_with_words},
 };
 use core::fmt;
@@ -66,9 +68,12 @@ impl Unmet {
 impl Words for Unmet {
     fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
-            Self::Unknown(key) => write!(f, "there is no dimension called “{key}”"),
+            Self::Unknown(key) => say!(in f, "there is no dimension called “{key}”", key = Own(key)),
             Self::Absent { quantity, why } => {
-                write!(f, "{}: there is none to set ({why}), draw one first", quantity.label)
+                say!(in f, "{label}: there is none to set ({why}), draw one first",
+                    label = quantity.label,
+                    why
+                )
             }
             Self::Beyond { quantity, wanted, nearest, why } => {
                 let (label, unit) = (quantity.label, quantity.unit);
@@ -78,26 +83,30 @@ impl Words for Unmet {
                 let nearest = units::entry(*nearest, unit, system);
                 let symbol = units::entry_symbol(&nearest, unit, system);
                 let space = if matches!(symbol, "" | "°") { "" } else { " " };
+                let nearest = [&nearest, space, symbol].concat();
                 if wanted.is_finite() {
                     let shown = |value| units::show(value, unit, system);
-                    write!(f, "{label} {} cannot be met: ", shown(*wanted))?;
+                    say!(in f, "{label} {wanted} cannot be met: ", label, wanted = shown(*wanted))?;
                     match why {
                         // Its own limit, which the search comes upon a hair beyond.
                         Obstacle::Refused(Refusal::OutOfRange { quantity: limited, least, most, .. })
                             if limited.key == quantity.key =>
                         {
-                            write!(f, "it may be {} to {}", shown(*least), shown(*most))?;
+                            say!(in f, "it may be {least} to {most}",
+                                least = shown(*least),
+                                most = shown(*most)
+                            )?;
                         }
                         _ => why.words(f, system)?,
                     }
                     if is_wanted {
                         // To the eye it is what was asked for: no answer to that.
-                        f.write_str("; let go of a lock, or ask for less")
+                        f.write_str(said("; let go of a lock, or ask for less"))
                     } else {
-                        write!(f, "; the nearest is {nearest}{space}{symbol}")
+                        say!(in f, "; the nearest is {nearest}", nearest)
                     }
                 } else {
-                    write!(f, "{label} is not a number: it stays {nearest}{space}{symbol}")
+                    say!(in f, "{label} is not a number: it stays {nearest}", label, nearest)
                 }
             }
         }
@@ -108,7 +117,7 @@ impl Words for Obstacle {
     fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
             Self::Refused(refusal) => refusal.words(f, system),
-            Self::Words(words) => f.write_str(words),
+            Self::Words(words) => f.write_str(said(words)),
         }
     }
 }

@@ -9,8 +9,10 @@ use crate::{
         table,
     },
     edit::Edit,
+    language::said,
     outline::Half,
     projection::Projection,
+    say,
     units::{Unit, entry, parse, show, show_difference},
 };
 
@@ -156,16 +158,17 @@ impl Editor {
         }
         let Some(Brought { taken, .. }) = self.brought() else { return Vec::new() };
         let system = self.settings.system;
-        let mut words = vec![format!(
-            "At the most {} from what was found, at {} places.",
-            show(taken.misfit(), Unit::Thickness, system),
-            taken.points.len()
+        let mut words = vec![say!(
+            "At the most {misfit} from what was found, at {places} places.",
+            misfit = show(taken.misfit(), Unit::Thickness, system),
+            places = taken.points.len()
         )];
         for suspect in taken.suspects() {
             let off = show_difference(suspect.residual, Unit::Length, system);
-            words.push(format!(
-                "Line {} lies {off} off a fair edge and is left out: measure there again, and beside it.",
-                suspect.line
+            words.push(say!(
+                "Line {line} lies {off} off a fair edge and is left out: measure there again, and beside it.",
+                line = suspect.line,
+                off
             ));
         }
         words.extend_from_slice(&taken.remarks);
@@ -228,7 +231,7 @@ pub(super) fn set(editor: &mut Editor, key: &str, text: &str) -> Result<(), Stri
     {
         (choice.set)(bring, i);
     } else {
-        return Err("there is no such choice".to_owned());
+        return Err(said("there is no such choice").to_owned());
     }
     look(editor);
     Ok(())
@@ -259,10 +262,11 @@ pub(super) fn file(editor: &mut Editor, name: &str, text: Result<String, usize>)
 
 /// Whether a file is a drawing by its name, or by how it begins.
 fn is_drawing(name: &str, text: &str) -> bool {
-    let ends =
-        |end: &str| name.len() >= end.len() && name[name.len() - end.len()..].eq_ignore_ascii_case(end);
-    name.is_ascii() && (ends(".svg") || ends(".dxf"))
-        || text.trim_start_matches('\u{feff}').trim_start().starts_with('<')
+    let ends = |end: &str| {
+        let from = name.len().saturating_sub(end.len());
+        name.get(from..).is_some_and(|ending| ending.eq_ignore_ascii_case(end))
+    };
+    ends(".svg") || ends(".dxf") || text.trim_start_matches('\u{feff}').trim_start().starts_with('<')
 }
 
 fn fail(editor: &mut Editor, key: &'static str, error: &dyn core::fmt::Display) {

@@ -11,7 +11,9 @@ use crate::{
     edit::Edit,
     export::Kind,
     history::History,
+    language::{Own, looked_up},
     outline::{Joint, Span},
+    say,
     units::{Denominator, System},
 };
 use core::f64::consts::FRAC_PI_2;
@@ -410,7 +412,7 @@ pub(super) fn run(editor: &mut Editor, command: Command) {
 impl Editor {
     /// Opens a design that has no history yet.
     pub fn open_fresh(&mut self, design: Design) {
-        let text = format!("Opened {}.", design.name());
+        let text = say!("Opened {name}.", name = Own(design.name()));
         self.open(History::new("opened", design));
         self.say(text);
     }
@@ -436,7 +438,7 @@ pub(super) fn apply(editor: &mut Editor, name: &str, edit: &Edit) -> bool {
 fn step_back(editor: &mut Editor) {
     let name = editor.history.undo_name().unwrap_or_default().to_owned();
     if editor.history.undo() {
-        editor.say(format!("Undone: {name}."));
+        editor.say(say!("Undone: {name}.", name = Own(looked_up(&name))));
         editor.last_nudge = None;
         editor.committed();
     }
@@ -445,7 +447,7 @@ fn step_back(editor: &mut Editor) {
 fn step_forward(editor: &mut Editor) {
     let name = editor.history.redo_name().unwrap_or_default().to_owned();
     if editor.history.redo() {
-        editor.say(format!("Redone: {name}."));
+        editor.say(say!("Redone: {name}.", name = Own(looked_up(&name))));
         editor.committed();
     }
 }

@@ -4,7 +4,8 @@ use super::{Editor, fields::Field};
 use crate::{
     export::{CHOICES, Choice, Export, ExportError, File, Kind, Length, Made, Part, lengths},
     format::pdf::Picture,
-    real,
+    language::{figure, said},
+    real, say,
     units::{self, System, Unit, Words, decimal, entry, entry_symbol, parse, show},
 };
 use kurbo::Rect;
@@ -195,7 +196,12 @@ impl Editor {
                 let length = |mm| show(mm, Unit::Length, self.settings.system);
                 let projection = made.drawing.projection;
                 let size = format!("{} × {}", length(x1 - x0).text, length(y1 - y0));
-                format!("{}: {size}. {}", projection.word(), made.remark)
+                say!(
+                    "{projection}: {size}. {remark}",
+                    projection = projection.word(),
+                    size,
+                    remark = made.remark
+                )
             }
         }
     }
@@ -222,11 +228,17 @@ impl Editor {
                 let things = if is_table { "rows" } else { "entities" };
                 let pages = match file.pages {
                     0 => String::new(),
-                    1 => "1 page, ".to_owned(),
-                    pages => format!("{pages} pages, "),
+                    1 => said("1 page, ").to_owned(),
+                    pages => say!("{pages} pages, ", pages),
                 };
-                let size = decimal(file.bytes.len() as f64 / 1000.0, 1);
-                let text = format!("{pages}{} {things}, {size} kB", file.entities);
+                let size = figure(decimal(file.bytes.len() as f64 / 1000.0, 1));
+                let text = say!(
+                    "{pages}{entities} {things}, {size} kB",
+                    pages,
+                    entities = file.entities,
+                    things,
+                    size
+                );
                 let (bytes, entities) = (Some(file.bytes.len()), Some(file.entities));
                 FileFacts { kind: *kind, text, bytes, entities }
             }
@@ -260,7 +272,7 @@ impl Editor {
             let quantity = length.quantity;
             let text = |mm| entry(mm, quantity.unit, system);
             let limits = [length.least, length.most].map(|mm| show(mm, quantity.unit, system));
-            let limits = format!("{} to {}", limits[0], limits[1]);
+            let limits = say!("{least} to {most}", least = limits[0], most = limits[1]);
             let names = (quantity.key, quantity.label, quantity.help);
             let text = text(length.get(export));
             let unit = entry_symbol(&text, quantity.unit, system);
@@ -309,7 +321,7 @@ pub(super) fn set(editor: &mut Editor, key: &str, text: &str) -> Result<(), Stri
         let px = editor.card() * CARD / mm;
         let (least, most) = (CARD * SCALES.0, CARD * SCALES.1);
         if !(least..=most).contains(&px) {
-            return Err(String::from("the bar cannot be as long as that on a screen: read the rule again"));
+            return Err(said("the bar cannot be as long as that on a screen: read the rule again").to_owned());
         }
         calibrate(editor, px);
         return Ok(());

@@ -5,7 +5,9 @@ use crate::{
     design::Refusal,
     dimension::{self, DIMENSIONS},
     edit::Edit,
+    language::{said, within},
     quantities::{self, Quantity, SETTINGS},
+    say,
     units::{Unit, entry, entry_symbol, parse, rounded_entry, show},
 };
 use kurbo::Point;
@@ -86,28 +88,13 @@ impl Editor {
     pub fn fields(&self) -> Vec<Field> {
         let design = self.design();
         let system = self.settings().system;
-        let place = self.selection().and_then(|target| match target {
-            Target::Span(..) => None,
-            other => other.place(&design.shape().outline),
-        });
-        let mut fields = Vec::new();
+        let mut fields = self.fields_in_hand();
         for (field, text) in [(NAME, design.name()), (NOTES, design.notes())] {
             fields.push(self.field(field, text.to_owned(), "", String::new(), true));
         }
-        let marks = sweeps::marks(self);
-        let symbol = Unit::Length.symbol(system);
-        for (field, value) in [
-            (ALONG, place.map(|p| p.x)),
-            (ACROSS, place.map(|p| p.y)),
-            (MARK_FROM, marks.map(|marks| marks[0])),
-            (MARK_TO, marks.map(|marks| marks[1])),
-        ] {
-            let text = value.map_or(String::new(), |value| rounded_entry(value, Unit::Length, system));
-            fields.push(self.field(field, text, symbol, String::new(), value.is_some()));
-        }
         let limits = |least, most, unit| {
             let [least, most] = [least, most].map(|limit| show(limit, unit, system));
-            format!("{least} to {most}")
+            say!("{least} to {most}", least, most)
         };
         let bound = entry(self.settings().fairing_bound, Unit::Length, system);
         let bounds = limits(FAIRING.0, FAIRING.1, Unit::Thickness);
@@ -131,6 +118,29 @@ impl Editor {
         self.shop_fields(&mut fields);
         self.cut_fields(&mut fields);
         self.bring_fields(&mut fields);
+        fields
+    }
+
+    /// Those of what is selected: a node's place, and the marks of a laid sweep.
+    #[must_use]
+    pub fn fields_in_hand(&self) -> Vec<Field> {
+        let system = self.settings().system;
+        let place = self.selection().and_then(|target| match target {
+            Target::Span(..) => None,
+            other => other.place(&self.design().shape().outline),
+        });
+        let marks = sweeps::marks(self);
+        let symbol = Unit::Length.symbol(system);
+        let mut fields = Vec::new();
+        for (field, value) in [
+            (ALONG, place.map(|p| p.x)),
+            (ACROSS, place.map(|p| p.y)),
+            (MARK_FROM, marks.map(|marks| marks[0])),
+            (MARK_TO, marks.map(|marks| marks[1])),
+        ] {
+            let text = value.map_or(String::new(), |value| rounded_entry(value, Unit::Length, system));
+            fields.push(self.field(field, text, symbol, String::new(), value.is_some()));
+        }
         fields
     }
 
@@ -225,7 +235,7 @@ fn fairing_bound(editor: &mut Editor, text: &str) -> Result<(), String> {
     let mm = parse(text, Unit::Length, system).map_err(|error| error.to_string())?;
     if !(FAIRING.0..=FAIRING.1).contains(&mm) {
         let limit = |mm| show(mm, Unit::Thickness, system);
-        return Err(format!("fair within {} to {}", limit(FAIRING.0), limit(FAIRING.1)));
+        return Err(say!("fair within {least} to {most}", least = limit(FAIRING.0), most = limit(FAIRING.1)));
     }
     editor.settings.fairing_bound = mm;
     Ok(())
@@ -240,23 +250,23 @@ fn setting(editor: &mut Editor, key: &str, text: &str) -> Result<(), String> {
         let quantity = dimension.quantity();
         let system = editor.settings.system;
         let value = parse(text, quantity.unit, system).map_err(|error| error.to_string())?;
-        let name = format!("set {}", quantity.label.to_ascii_lowercase());
+        let name = say!("set {what}", what = within(quantity.label));
         return attempt(editor, &name, &Edit::Dimension { key: dimension.key, value });
     }
     let setting = quantities::find_setting(key).ok_or_else(|| Refusal::NoSuch("field").to_string())?;
     let quantity = &setting.quantity;
     let system = editor.settings.system;
     let value = parse(text, quantity.unit, system).map_err(|error| error.to_string())?;
-    let name = format!("set {}", quantity.label.to_ascii_lowercase());
+    let name = say!("set {what}", what = within(quantity.label));
     attempt(editor, &name, &Edit::Set { key: quantity.key, value })
 }
 
 fn place(editor: &mut Editor, text: &str, moved: fn(Point, f64) -> Point) -> Result<(), String> {
     let value = parse(text, Unit::Length, editor.settings.system).map_err(|error| error.to_string())?;
-    let target = editor.selection.ok_or("select a node first")?;
+    let target = editor.selection.ok_or(said("select a node first"))?;
     let outline = &editor.history.design().shape().outline;
-    let from = target.place(outline).ok_or("select a node first")?;
-    let edit = gesture::move_edit(target, moved(from, value)).ok_or("select a node first")?;
-    let name = format!("placed {}", handles::name(editor, target));
+    let from = target.place(outline).ok_or(said("select a node first"))?;
+    let edit = gesture::move_edit(target, moved(from, value)).ok_or(said("select a node first"))?;
+    let name = say!("placed {what}", what = handles::name(editor, target));
     attempt(editor, &name, &edit)
 }

@@ -4,6 +4,7 @@ use super::{Editor, handles};
 use crate::{
     dimension,
     quantities::{self, Quantity},
+    say,
     scene::{Mark, Scene},
     units::Unit,
 };
@@ -39,7 +40,8 @@ impl Editor {
                     quantity.unit.symbol(self.settings.system)
                 };
                 let space = if unit.is_empty() { "" } else { " " };
-                let label = ["Set ", quantity.label, ": ", text, space, unit].concat();
+                let figure = [text, space, unit].concat();
+                let label = say!("Set {what}: {figure}", what = quantity.label, figure);
                 figures.push(Figure { key, label, area });
             }
         }

@@ -5,7 +5,9 @@ use super::{
     snap::{Rule, Snapped},
 };
 use crate::{
+    language::said,
     outline::{Joint, Outline, Span, SpanEnd},
+    say,
     units::{System, Unit, show},
 };
 use kurbo::Point;
@@ -69,20 +71,26 @@ impl Editor {
     /// All handles, those of the drawn half first.
     #[must_use]
     pub fn handles(&self) -> Vec<HandleView> {
+        self.handle_places().into_iter().map(|(grip, at)| self.handle_view(grip, at)).collect()
+    }
+
+    /// Where the handles stand, mm, in the same order: all that a drag changes of most of them.
+    #[must_use]
+    pub fn handle_places(&self) -> Vec<(Grip, Point)> {
         let outline = &self.design().shape().outline;
         let targets = targets(self);
-        let mut handles = Vec::new();
+        let mut places = Vec::new();
         for &copy in Copy::of(outline) {
             for &target in &targets {
                 let grip = Grip { target, copy };
                 if let Some(place) = target.place(outline)
                     && !lies_on_another(outline, grip)
                 {
-                    handles.push(self.handle_view(grip, place));
+                    places.push((grip, copy.map(place)));
                 }
             }
         }
-        handles
+        places
     }
 
     /// The place of what is held in two figures, along and across, as its fields have it.
@@ -94,7 +102,7 @@ impl Editor {
         place.map_or(String::new(), |place| format!("{} · {}", length(place.x), length(place.y)))
     }
 
-    fn handle_view(&self, grip: Grip, place: Point) -> HandleView {
+    fn handle_view(&self, grip: Grip, at: Point) -> HandleView {
         let outline = &self.design().shape().outline;
         let look = match grip.target {
             Target::Node(i) if outline.is_tip(i) => "tip",
@@ -103,12 +111,11 @@ impl Editor {
             _ => "off-curve",
         };
         let label = name(self, grip.target);
-        let sliders =
-            if grip.copy.is_drawn() { sliders(self, &label, grip.target, place) } else { Vec::new() };
+        let sliders = if grip.copy.is_drawn() { sliders(self, &label, grip.target, at) } else { Vec::new() };
         HandleView {
             id: grip.to_string(),
             grip,
-            at: grip.copy.map(place),
+            at,
             label,
             look,
             selected: self.selection == Some(grip.target),
@@ -132,7 +139,7 @@ fn sliders(editor: &Editor, label: &str, target: Target, place: Point) -> Vec<Sl
     let (tail, nose) = (-measured.tail.end.x - 100.0, measured.nose.end.x + 100.0);
     let slider = |axis, value: f64, least: f64, most: f64| Slider {
         axis,
-        label: format!("{label} {axis}"),
+        label: [label, " ", said(axis)].concat(),
         value,
         least: least.min(value),
         most: most.max(value),
@@ -148,7 +155,7 @@ fn sliders(editor: &Editor, label: &str, target: Target, place: Point) -> Vec<Sl
 }
 
 /// A place as a screen reader says it.
-fn spoken(value: f64, axis: &str, system: System) -> String {
+fn spoken(value: f64, axis: &'static str, system: System) -> String {
     let length = show(value.abs(), Unit::Length, system);
     let unit = if system == System::Millimetres { "millimetres" } else { "inches" };
     let side = match (axis, value < 0.0) {
@@ -157,20 +164,23 @@ fn spoken(value: f64, axis: &str, system: System) -> String {
         (_, true) => "past the centreline",
         (_, false) => "from the centreline",
     };
-    format!("{} {unit} {side}", length.text)
+    say!("{length} {unit} {side}", length = length.text, unit, side)
 }
 
 /// What caught a drag, in words.
 pub(super) fn caught_words(editor: &Editor, caught: Snapped) -> String {
-    let words = |rule: Rule, with: &str| match rule {
-        Rule::Node(i) => format!("{with} {}", name(editor, Target::Node(i))),
-        Rule::Middle => "In the middle of the bolt holes".to_owned(),
-        Rule::BendLine => "On the bend line".to_owned(),
-    };
-    match (caught.along, caught.across) {
-        (Some(along), _) => format!("{}.", words(along, "As far from the middle as")),
-        (None, Some(across)) => format!("{}.", words(across, "As wide as")),
-        (None, None) => String::new(),
+    let Some(rule) = caught.along.or(caught.across) else { return String::new() };
+    match rule {
+        Rule::Node(i) => {
+            let node = name(editor, Target::Node(i));
+            if caught.along.is_some() {
+                say!("As far from the middle as {node}.", node)
+            } else {
+                say!("As wide as {node}.", node)
+            }
+        }
+        Rule::Middle => said("In the middle of the bolt holes.").to_owned(),
+        Rule::BendLine => said("On the bend line.").to_owned(),
     }
 }
 
@@ -179,25 +189,26 @@ pub(super) fn name(editor: &Editor, target: Target) -> String {
     let outline = &editor.design().shape().outline;
     let last = outline.nodes.len() - 1;
     match target {
-        Target::Node(i) if i == last => "the nose tip".to_owned(),
-        Target::Node(0) if !outline.twin => "the tail tip".to_owned(),
-        Target::Node(0) => "the middle".to_owned(),
-        Target::Node(i) => format!("node {}", i + 1),
-        Target::Handle(s, SpanEnd::Start) => format!("node {}’s fore handle", s + 1),
-        Target::Handle(s, SpanEnd::End) => format!("node {}’s aft handle", s + 2),
-        Target::Span(s, _) => format!("span {}", s + 1),
+        Target::Node(i) if i == last => said("the nose tip").to_owned(),
+        Target::Node(0) if !outline.twin => said("the tail tip").to_owned(),
+        Target::Node(0) => said("the middle").to_owned(),
+        Target::Node(i) => say!("node {number}", number = i + 1),
+        Target::Handle(s, SpanEnd::Start) => say!("node {number}’s fore handle", number = s + 1),
+        Target::Handle(s, SpanEnd::End) => say!("node {number}’s aft handle", number = s + 2),
+        Target::Span(s, _) => say!("span {number}", number = s + 1),
     }
 }
 
 /// The handle nearest to a pointer within `reach` mm; of two equally near the selected one, then the drawn one.
 pub(super) fn nearest(editor: &Editor, at: Point, reach: f64) -> Option<Grip> {
     let mut best: Option<(f64, Grip)> = None;
-    for handle in editor.handles() {
-        let distance = (handle.at - at).hypot();
+    for (grip, place) in editor.handle_places() {
+        let distance = (place - at).hypot();
         // A tie goes to what is selected: half a thousandth of the reach decides it.
-        let effective = distance - if handle.selected { 5e-4 * reach } else { 0.0 };
+        let is_selected = editor.selection == Some(grip.target);
+        let effective = distance - if is_selected { 5e-4 * reach } else { 0.0 };
         if distance <= reach && best.is_none_or(|(least, _)| effective < least) {
-            best = Some((effective, handle.grip));
+            best = Some((effective, grip));
         }
     }
     best.map(|(_, grip)| grip)

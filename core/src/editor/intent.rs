@@ -9,7 +9,9 @@ use crate::{
     dimension,
     edit::Edit,
     editor::{Gesture, bring, handles, ink},
+    language::within,
     outline::Outline,
+    say,
     units::{self, Step},
 };
 use kurbo::{Point, Size, Vec2};
@@ -231,8 +233,8 @@ fn drag(editor: &mut Editor, to: Point) {
 fn toggle_lock(editor: &mut Editor, key: &str) {
     let Some(dimension) = dimension::find(key) else { return };
     let locked = editor.history.design().locks().iter().any(|lock| lock.key == dimension.key);
-    let word = if locked { "let go of" } else { "locked" };
-    let name = format!("{word} {}", dimension.quantity().label.to_ascii_lowercase());
+    let what = within(dimension.quantity().label);
+    let name = if locked { say!("let go of {what}", what) } else { say!("locked {what}", what) };
     command::apply(editor, &name, &Edit::SetLock { key: dimension.key, locked: !locked });
 }
 
@@ -241,7 +243,7 @@ fn drop_it(editor: &mut Editor) {
     if gesture.design() == gesture.start() {
         editor.refresh();
     } else {
-        let name = format!("moved {}", handles::name(editor, gesture.grip.target));
+        let name = say!("moved {what}", what = handles::name(editor, gesture.grip.target));
         editor.commit(&name, gesture.design().clone());
     }
 }
@@ -283,7 +285,7 @@ fn nudge(editor: &mut Editor, target: Target, direction: Direction, step: Step, 
     match editor.history.design().apply(&edit) {
         Err(refusal) => editor.refuse(&refusal),
         Ok(moved) => {
-            let name = format!("nudged {}", handles::name(editor, target));
+            let name = say!("nudged {what}", what = handles::name(editor, target));
             commit_nudge(editor, &name, target, at_ms, moved);
         }
     }

@@ -2,6 +2,7 @@
 
 use super::{Editor, fields::Field};
 use crate::{
+    say,
     scene::Scene,
     solid::{Detail, Section, Solid, Stand, Turn, picture},
     units::{Unit, parse, rounded_entry, show},
@@ -118,7 +119,7 @@ impl Editor {
         let text = rounded_entry(self.pressed.station, Unit::Length, system);
         let [tail, nose] = self.ends().map(|x| show(x, Unit::Length, system));
         let symbol = Unit::Length.symbol(system);
-        fields.push(self.field(STATION, text, symbol, format!("{tail} to {nose}"), true));
+        fields.push(self.field(STATION, text, symbol, say!("{tail} to {nose}", tail, nose), true));
     }
 }
 
@@ -129,7 +130,7 @@ pub(super) fn enter(editor: &mut Editor, text: &str) -> Result<(), String> {
     let [tail, nose] = editor.ends();
     if x < tail || x > nose {
         let [x, tail, nose] = [x, tail, nose].map(|x| show(x, Unit::Length, system));
-        return Err(format!("the deck has no section at {x}: it goes from {tail} to {nose}"));
+        return Err(say!("the deck has no section at {x}: it goes from {tail} to {nose}", x, tail, nose));
     }
     editor.pressed.station = x;
     Ok(())

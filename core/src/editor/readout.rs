@@ -3,7 +3,7 @@
 use super::Editor;
 use crate::{
     dimension,
-    quantities::{MEASURES, Quantity, Reading},
+    quantities::{MEASURES, Measure, Quantity, Reading},
     units::{Unit, show, show_difference},
 };
 
@@ -34,13 +34,14 @@ impl Editor {
     /// All measures of the design in hand, in the order of the table.
     #[must_use]
     pub fn readouts(&self) -> Vec<Readout> {
-        MEASURES
-            .iter()
-            .map(|measure| {
-                let then = self.behind.as_ref().and_then(|behind| (measure.read)(&behind.measured).value);
-                self.readout(&measure.quantity, (measure.read)(&self.measured), then)
-            })
-            .collect()
+        MEASURES.iter().map(|measure| self.readout_of(measure)).collect()
+    }
+
+    /// One measure of the design in hand.
+    #[must_use]
+    pub fn readout_of(&self, measure: &'static Measure) -> Readout {
+        let then = self.behind.as_ref().and_then(|behind| (measure.read)(&behind.measured).value);
+        self.readout(&measure.quantity, (measure.read)(&self.measured), then)
     }
 
     /// A reading as the page shows it, beside what it was on the version behind.

@@ -5,6 +5,7 @@ use crate::{
     export::{Export, ExportError, File, Kind, Part},
     figure,
     leaf::Leaf,
+    say,
     sheet::Sheet,
     units::{Unit, Words, show},
 };
@@ -54,7 +55,11 @@ impl Editor {
             Some(Ok(sheet)) => {
                 let [width, height] = [sheet.pages[0].size.width, sheet.pages[0].size.height];
                 let length = |mm| show(mm, Unit::Length, self.settings.system);
-                format!("Two pages of {} × {}, as they are printed.", length(width).text, length(height))
+                say!(
+                    "Two pages of {width} × {height}, as they are printed.",
+                    width = length(width).text,
+                    height = length(height)
+                )
             }
         }
     }

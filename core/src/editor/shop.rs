@@ -8,6 +8,8 @@ pub use self::plies::{Item, Tick};
 use super::{Editor, Field, Readout, command, fields::Named};
 use crate::{
     edit::Edit,
+    language::{said, within},
+    say,
     units::{Unit, entry, entry_symbol, parse, show},
     workshop::{
         FIGURES, Figure, INPUTS, Workshop,
@@ -17,7 +19,6 @@ use crate::{
     },
 };
 use choices::CHOICES;
-use std::collections::VecDeque;
 
 /// One wish about plies and records that needs more than a command says.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,6 +39,8 @@ pub enum ShopIntent {
     },
     /// A record is taken away.
     RemoveRecord(usize),
+    /// A record goes onto the build sheet, or the last one does again.
+    PrintRecord(usize),
     /// The mould of another design is taken.
     TakeCard(Box<Card>),
 }
@@ -86,7 +89,8 @@ impl Editor {
             let [least, most] = [input.least, input.most].map(|limit| show(limit, unit, system));
             let symbol = entry_symbol(&text, unit, system);
             let enabled = input.group != Group::Mould || !inputs.mould.locked;
-            let field = self.field(named(input), text, symbol, format!("{least} to {most}"), enabled);
+            let field =
+                self.field(named(input), text, symbol, say!("{least} to {most}", least, most), enabled);
             fields.push(Field { optional: input.optional, ..field });
         }
         let name = inputs.mould.name.clone();
@@ -125,18 +129,14 @@ impl Editor {
     pub fn pressure_words(&self) -> Vec<String> {
         let system = self.settings.system;
         let workshop = self.workshop();
-        let mut words = VecDeque::new();
-        for range in &press::PUBLISHED {
-            let [low, high] = [range.low, range.high].map(|p| show(p, Unit::Pressure, system));
-            let figure = if range.low < range.high { format!("{low} to {high}") } else { low.to_string() };
-            words.push_back(format!("{figure}. {}", range.source));
-        }
+        let mut words = Vec::new();
         if let Ok(force) = workshop.force {
             let pressure = force / workshop.pressed_area();
             let shown = show(pressure, Unit::Pressure, system);
-            words.push_front(format!("{shown} here: {}.", press::beside_the_band(pressure)));
+            words.push(say!("{shown} here: {compared}.", shown, compared = press::beside_the_band(pressure)));
         }
-        words.into()
+        words.extend(press::PUBLISHED.iter().map(|range| range.words(system)));
+        words
     }
 
     /// The order in which the bolts are tightened.
@@ -145,7 +145,7 @@ impl Editor {
         let bolts = self.design().workshop().press.order();
         let words = |bolt: &press::Bolt| {
             let side = if bolt.left { "left" } else { "right" };
-            format!("pair {} from the tail, {side}", bolt.pair)
+            say!("pair {pair} from the tail, {side}", pair = bolt.pair, side)
         };
         bolts.iter().map(words).collect()
     }
@@ -180,6 +180,7 @@ pub(super) fn handle(editor: &mut Editor, intent: ShopIntent) {
         ShopIntent::Tick { ply, metered } => records::tick(editor, ply, metered),
         ShopIntent::BeginRecord { date } => records::begin(editor, &date),
         ShopIntent::RemoveRecord(record) => records::remove(editor, record),
+        ShopIntent::PrintRecord(record) => records::print(editor, record),
         ShopIntent::TakeCard(card) => {
             if command::apply(editor, "took a mould", &Edit::TakeCard(card)) {
                 editor.say("This deck is for that mould now: look at its holes and bends.");
@@ -207,7 +208,7 @@ pub(super) fn set(editor: &mut Editor, key: &str, text: &str) -> Result<(), Stri
         } else {
             Some(parse(text, quantity.unit, system).map_err(|error| error.to_string())?)
         };
-        let name = format!("set {}", quantity.label.to_ascii_lowercase());
+        let name = say!("set {what}", what = within(quantity.label));
         return editor.attempt(&name, &Edit::Tell { key: quantity.key, value });
     }
     if key == MOULD_NAME.0 {
@@ -219,13 +220,15 @@ pub(super) fn set(editor: &mut Editor, key: &str, text: &str) -> Result<(), Stri
         let rate = parse(text, Unit::MassPerArea, system).map_err(|error| error.to_string())?;
         return editor.attempt("set the spread", &Edit::Spread { rate, basis });
     }
-    let choice = CHOICES.iter().find(|choice| choice.named.0 == key).ok_or("there is no such choice")?;
-    let word = choice.options.iter().find(|option| option.0 == text).ok_or("there is no such choice")?.0;
+    let choice =
+        CHOICES.iter().find(|choice| choice.named.0 == key).ok_or(said("there is no such choice"))?;
+    let word =
+        choice.options.iter().find(|option| option.0 == text).ok_or(said("there is no such choice"))?.0;
     if let Some(basis) = choices::basis(word) {
         let rate = editor.rate();
         return editor.attempt("set what the spread means", &Edit::Spread { rate, basis });
     }
-    let name = format!("set {}", choice.named.1.to_ascii_lowercase());
+    let name = say!("set {what}", what = within(choice.named.1));
     editor.answered(|editor| editor.choose(&name, |inputs| (choice.set)(inputs, word)))
 }
 

@@ -9,6 +9,7 @@ use crate::{
     curve::family::Family,
     edit::{Edit, SweepEdit},
     outline::Span,
+    say,
     units::{self, Step},
 };
 use core::f64::consts::PI;
@@ -98,7 +99,7 @@ pub(super) fn handle(editor: &mut Editor, intent: SweepIntent) {
     }
     let numbered = |editor: &Editor, name: String| {
         let count = editor.history.design().shape().outline.sweeps.len();
-        if name.trim().is_empty() { format!("Sweep {}", count + 1) } else { name }
+        if name.trim().is_empty() { say!("Sweep {number}", number = count + 1) } else { name }
     };
     match intent {
         SweepIntent::Keep { name } => keep(editor, name, numbered),
@@ -163,7 +164,7 @@ fn keep(editor: &mut Editor, name: String, numbered: impl Fn(&Editor, String) ->
     let name = numbered(editor, name);
     if made(editor, "kept a sweep", SweepEdit::Keep { from, to, name: name.clone() }) {
         editor.stretch_from = None;
-        editor.say(format!("Kept as “{name}”: it can be laid anywhere on the edge."));
+        editor.say(say!("Kept as “{name}”: it can be laid anywhere on the edge.", name));
     }
 }
 
@@ -183,7 +184,7 @@ fn lay(editor: &mut Editor, sweep: usize) {
         return;
     }
     editor.laying = Some(Laying { sweep, first: None });
-    editor.say(format!("Touch the edge where “{name}” is to begin, then where it is to end."));
+    editor.say(say!("Touch the edge where “{name}” is to begin, then where it is to end.", name));
 }
 
 /// Takes a touch for the sweep that is being laid; whether there is one.

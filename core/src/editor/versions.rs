@@ -6,6 +6,7 @@ use crate::{
     edit::Edit,
     measure::Measured,
     quantities::{MEASURES, Quantity},
+    say,
     units::{Unit, show, show_difference},
     workshop::FIGURES,
 };
@@ -113,7 +114,7 @@ impl Editor {
         let Farthest { distance, at } = self.behind.as_ref()?.farthest;
         let length = |mm: f64| show(mm.abs(), Unit::Length, self.settings.system);
         let way = if at.x < 0.0 { "toward the tail" } else { "toward the nose" };
-        Some(format!("{}, {} {way}", length(distance), length(at.x)))
+        Some(say!("{distance}, {along} {way}", distance = length(distance), along = length(at.x), way))
     }
 
     /// Shows a version behind the current shape, or none.
@@ -140,10 +141,11 @@ impl Editor {
     /// Keeps the present shape as a version, and shows it behind what comes.
     pub(super) fn keep_version(&mut self, date: &str) {
         let index = self.history.design().versions().len();
-        let edit = Edit::KeepVersion { name: format!("Version {}", index + 1), date: date.to_owned() };
+        let edit =
+            Edit::KeepVersion { name: say!("Version {number}", number = index + 1), date: date.to_owned() };
         if command::apply(self, "kept a version", &edit) {
             self.show_behind(Some(index));
-            self.say(format!("Kept as version {}: it lies behind in blue.", index + 1));
+            self.say(say!("Kept as version {number}: it lies behind in blue.", number = index + 1));
         }
     }
 }

@@ -1,6 +1,6 @@
 //! What can be chosen about an export: words and lengths under their keys, for fields, scripts and what a browser keeps.
 
-use super::{Export, ExportError, PaperFrom, Part};
+use super::{Export, ExportError, PaperFrom, Part, SheetRecord};
 use crate::{
     arcs::markout,
     format::dxf::{self, Curves, DxfError, Release},
@@ -154,10 +154,10 @@ pub static CHOICES: [Choice; 10] = [
     Choice {
         key: "sheet-record",
         label: "Record",
-        help: "What stands in the press-day record of the sheet: the last one of this design where there is one, or lines to write on.",
-        options: &[("last", "The last one kept"), ("blank", "Lines to write on")],
-        get: |e| usize::from(e.sheet.blank_record),
-        set: |e, i| e.sheet.blank_record = i > 0,
+        help: "What stands in the press-day record of the sheet: the record marked under Press, else the last one, or lines to write on.",
+        options: &[("last", "The one marked, else the last"), ("blank", "Lines to write on")],
+        get: |e| usize::from(e.sheet.record == SheetRecord::Blank),
+        set: |e, i| e.sheet.record = if i > 0 { SheetRecord::Blank } else { SheetRecord::Last },
     },
 ];
 

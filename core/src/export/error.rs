@@ -5,7 +5,9 @@ use crate::{
     arcs::markout::{self, MarkOutError},
     design::Refusal,
     format::dxf::DxfError,
+    language::said,
     paper::PaperError,
+    say,
     sheet::SheetError,
     template::TemplateError,
     units::{System, Words, error_with_words},
@@ -63,7 +65,7 @@ impl Words for ExportError {
         match self {
             Self::Refused(refusal) => refusal.words(f, system),
             Self::NoSuch { choice, found } => {
-                write!(f, "{} has no “{found}”: use ", choice.label)?;
+                say!(in f, "{label} has no “{found}”: use ", label = choice.label, found)?;
                 for (i, option) in choice.options.iter().enumerate() {
                     f.write_str(if i > 0 { ", " } else { "" })?;
                     f.write_str(option.0)?;
@@ -74,9 +76,9 @@ impl Words for ExportError {
             Self::Dxf(error) => error.words(f, system),
             Self::MarkOut(error) => error.words(f, system),
             Self::Paper(error) => error.words(f, system),
-            Self::OnlyPaper => f.write_str("the build sheet is pages of words: take it as PDF"),
+            Self::OnlyPaper => f.write_str(said("the build sheet is pages of words: take it as PDF")),
             Self::Sheet(error) => write!(f, "{error}"),
-            Self::NoTable => f.write_str("this part has no table: choose the offsets or the mark-out"),
+            Self::NoTable => f.write_str(said("this part has no table: choose the offsets or the mark-out")),
         }
     }
 }

@@ -1,7 +1,9 @@
 //! The deck on its trucks under the load: how it gives, and how stiff it is along its length. Estimates.
 
 use crate::{
+    language::said,
     leaf::{Leaf, Style, Tone},
+    say,
     scene::pen::polyline,
     units::{System, Unit, show},
     workshop::{
@@ -59,9 +61,9 @@ pub fn flex(workshop: &Workshop<'_>, system: System, size: Size, letters: f64) -
         leaf.fill(polyline(&corners.map(Point::from)), Tone::Ink);
     }
     let middle = at(0.5);
-    let load = ["load ", &show(flex.load, Unit::Force, system).to_string()].concat();
+    let load = say!("load {force}", force = show(flex.load, Unit::Force, system));
     leaf.words_round(Point::new(middle, 0.75 * letters), style, &load);
-    let gives = ["gives ", &show(flex.deflection, Unit::Thickness, system).to_string()].concat();
+    let gives = say!("gives {deflection}", deflection = show(flex.deflection, Unit::Thickness, system));
     leaf.words_round(Point::new(middle, top + 0.55 * curve), style.toned(Tone::Red), &gives);
 
     // How stiff it is, from nothing up.
@@ -86,8 +88,8 @@ pub fn flex(workshop: &Workshop<'_>, system: System, size: Size, letters: f64) -
         style.toned(Tone::Blue),
         &["EI ", &ei].concat(),
     );
-    leaf.words(Point::new(0.0, height - 0.25 * letters), style.soft(), "tail truck");
-    leaf.words_to(Point::new(width, height - 0.25 * letters), style.soft(), "nose truck");
+    leaf.words(Point::new(0.0, height - 0.25 * letters), style.soft(), said("tail truck"));
+    leaf.words_to(Point::new(width, height - 0.25 * letters), style.soft(), said("nose truck"));
     leaf
 }
 

@@ -6,10 +6,12 @@
 use crate::{
     arcs::{self, Arc},
     design::Design,
+    language::Own,
     measure::Envelope,
     outline::{Half, resolve::extent},
     profile::{Kick, Profile},
     projection::Projection,
+    say,
 };
 
 use kurbo::{Point, Rect};
@@ -212,7 +214,13 @@ fn bend_lines(design: &Design, half: &Half) -> Vec<Entity> {
 /// Under the half outline: the name and what it is, on a line of its own.
 pub(crate) fn caption(design: &Design, projection: Projection) -> Entity {
     let named = if design.name().is_empty() { "" } else { ", " };
-    let text = [design.name(), named, projection.word(), ": ", projection.meaning()].concat();
+    let text = say!(
+        "{name}{comma}{projection}: {meaning}",
+        name = Own(design.name()),
+        comma = named,
+        projection = projection.word(),
+        meaning = projection.meaning()
+    );
     let room = design.shape().datum.wheelbase;
     let height = (TEXT_HEIGHT / 2.0).min(room / (4.0 / 3.0 * text.chars().count() as f64));
     Entity::Text { at: Point::new(-room / 2.0, -3.0 * TEXT_HEIGHT), height, text }
@@ -232,7 +240,9 @@ fn texts(name: &str, projection: Projection, room: f64) -> Vec<Entity> {
         let y = if above { TEXT_HEIGHT / 2.0 } else { -TEXT_HEIGHT / 2.0 - height };
         Entity::Text { at: Point::new(-room / 2.0, y), height, text }
     };
-    let what = text(format!("{}: {}, 1:1, mm", projection.word(), projection.meaning()), false);
+    let what =
+        say!("{projection}: {meaning}", projection = projection.word(), meaning = projection.meaning());
+    let what = text([&what, ", 1:1, mm"].concat(), false);
     let name = (!name.is_empty()).then(|| text(name.to_owned(), true));
     name.into_iter().chain([what]).collect()
 }

@@ -23,7 +23,11 @@ mod v1;
 mod v2;
 
 use self::bytes::Source;
-use crate::design::{Design, Refusal};
+use crate::{
+    design::{Design, Refusal},
+    language::{Own, said},
+    say,
+};
 use base64ct::{Base64UrlUnpadded, Encoding};
 use core::fmt;
 
@@ -138,24 +142,21 @@ impl fmt::Display for LinkError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::TooLong { found, most } => {
-                write!(f, "this link has {found} characters: a deck's has at most {most}")
+                say!(in f, "this link has {found} characters: a deck's has at most {most}", found, most)
             }
             Self::NoDesign => {
-                write!(f, "this address carries no deck: a link to one has {FRAGMENT} and many characters at its end")
+                say!(in f, "this address carries no deck: a link to one has {fragment} and many characters at its end", fragment = Own(FRAGMENT))
             }
-            Self::Damaged => f.write_str(
-                "this link is damaged: characters were lost or changed on the way; copy all of it, or ask for it again",
-            ),
-            Self::Newer { found, known } => write!(
-                f,
-                "this link was made by a newer version of the page (format {found}, this one reads up to {known}): \
-                 reload the page to get the newer version"
-            ),
-            Self::Garbled => f.write_str("this link does not describe a deck: ask for a new one"),
-            Self::Refused(refusal) => write!(f, "the deck in this link cannot be opened: {refusal}"),
+            Self::Damaged => f.write_str(said("this link is damaged: characters were lost or changed on the way; copy all of it, or ask for it again")),
+            Self::Newer { found, known } => say!(in f, "this link was made by a newer version of the page (format {found}, this one reads up to {known}): \
+                 reload the page to get the newer version", found, known),
+            Self::Garbled => f.write_str(said("this link does not describe a deck: ask for a new one")),
+            Self::Refused(refusal) => say!(in f, "the deck in this link cannot be opened: {refusal}", refusal),
         }
     }
 }
+
+crate::language::say_displayed!(LinkError);
 
 impl core::error::Error for LinkError {
     fn source(&self) -> Option<&(dyn core::error::Error + 'static)> {

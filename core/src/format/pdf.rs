@@ -26,6 +26,7 @@ use self::{content::Content, file::File, ink::Ink, letters::Letters};
 pub use self::{picture::Picture, table::Column};
 use super::drawing::Drawing;
 use crate::{
+    language::said,
     leaf::Leaf,
     paper::{self, PaperError, PaperOptions, Tiling},
 };
@@ -193,8 +194,9 @@ impl<'a> Document<'a> {
     #[must_use]
     pub fn finish(self) -> Vec<u8> {
         let Caption { projection, version, .. } = self.title.caption;
-        let about = format!("{projection}, true scale, {version}");
-        self.file.finish(self.title.name, about.trim_end_matches(", "))
+        let about =
+            [projection, ", ", said("true scale"), if version.is_empty() { "" } else { ", " }, version];
+        self.file.finish(self.title.name, &about.concat())
     }
 
     fn drawing(&mut self, ink: &Ink, tiling: &Tiling, paper: &str) {

@@ -4,11 +4,12 @@ use super::{Piece, sweep::Laid, tangent_at};
 use crate::{
     curve::{
         length::{arc_length, at_length},
+        nearest::nearest,
         spiral::Spiral,
     },
-    real, tolerance,
+    real,
 };
-use kurbo::{BezPath, CubicBez, ParamCurve, ParamCurveNearest, Point};
+use kurbo::{BezPath, CubicBez, ParamCurve, Point};
 
 /// The curve of a span from its tailward node (at 0) to its noseward one (at 1).
 #[derive(Clone, Debug)]
@@ -67,10 +68,10 @@ impl Course {
         let share = 1.0 / curves.len() as f64;
         let mut best = (0.0, f64::INFINITY);
         for (i, curve) in curves.iter().enumerate() {
-            let nearest = curve.nearest(p, tolerance::TOUCH);
-            if nearest.distance_sq < best.1 {
+            let (t, square) = nearest(curve, p);
+            if square < best.1 {
                 // The cubics of a spiral are of one length, and each is as good as evenly parametrised.
-                best = ((i as f64 + nearest.t) * share, nearest.distance_sq);
+                best = ((i as f64 + t) * share, square);
             }
         }
         (best.0, best.1.sqrt())

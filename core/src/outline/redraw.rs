@@ -7,7 +7,8 @@ use crate::{
         batten::End,
         fit::{FitError, fit_stroke},
     },
-    real,
+    language::said,
+    real, say,
     units::{System, Unit, Words, error_with_words, show},
 };
 use core::{f64::consts::FRAC_PI_2, fmt::Display as _};
@@ -263,12 +264,12 @@ impl Outline {
 impl Words for StrokeError {
     fn words(&self, f: &mut core::fmt::Formatter<'_>, system: System) -> core::fmt::Result {
         match self {
-            Self::OffTheEdge { distance, .. } => write!(
-                f,
-                "the stroke begins or ends {} off the edge: begin and end it on the edge or past a tip",
-                show(*distance, Unit::Length, system)
-            ),
-            Self::NoStretch => write!(f, "the stroke begins and ends at one place: draw it along the edge"),
+            Self::OffTheEdge { distance, .. } => {
+                say!(in f, "the stroke begins or ends {distance} off the edge: begin and end it on the edge or past a tip", distance = show(*distance, Unit::Length, system))
+            }
+            Self::NoStretch => {
+                f.write_str(said("the stroke begins and ends at one place: draw it along the edge"))
+            }
             Self::Fit(error) => error.fmt(f),
         }
     }

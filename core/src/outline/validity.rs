@@ -6,14 +6,14 @@ use super::{
     resolve::{Half, coefficients, monotone_parts},
 };
 use crate::{
-    curve::batten::BattenError,
+    curve::{batten::BattenError, nearest::nearest},
     datum::Datum,
     roots::monotone_cubic_root,
-    tolerance,
+    say, tolerance,
     units::{self, System, Unit, Words, error_with_words, show},
 };
 use core::fmt;
-use kurbo::{CubicBez, ParamCurve, ParamCurveNearest, Point};
+use kurbo::{CubicBez, ParamCurve, Point};
 
 /// Why a chain is no outline. Places are in mm.
 #[derive(Clone, Debug, PartialEq)]
@@ -242,7 +242,7 @@ fn holds_hole(half: &Half, hole: Point, datum: &Datum) -> bool {
             let dx = (part.p0.x.min(part.p3.x) - hole.x).max(hole.x - part.p0.x.max(part.p3.x)).max(0.0);
             let dy = (low - hole.y).max(hole.y - high).max(0.0);
             let may_touch = dx * dx + dy * dy <= radius * radius;
-            if may_touch && part.nearest(hole, tolerance::TOUCH).distance_sq <= radius * radius {
+            if may_touch && nearest(&part, hole).1 <= radius * radius {
                 return false;
             }
         }
@@ -260,76 +260,55 @@ impl Words for Fault {
     fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         let length = |mm: f64| show(mm, Unit::Length, system);
         let fine = |mm: f64| show(mm, Unit::Thickness, system);
-        let place = |at: &Point| format!("{} along, {} across", length(at.x), length(at.y));
+        let place =
+            |at: &Point| say!("{along} along, {across} across", along = length(at.x), across = length(at.y));
         match self {
-            Self::NodeCount(found) => write!(
-                f,
-                "the outline has {found} nodes: draw it with {} to {}",
-                Outline::FEWEST_NODES,
-                Outline::MOST_NODES
-            ),
-            Self::SpanCount { nodes, spans } => {
-                write!(f, "{nodes} nodes need {} spans between them, not {spans}", nodes.saturating_sub(1))
+            Self::NodeCount(found) => {
+                say!(in f, "the outline has {found} nodes: draw it with {fewest} to {most}", found, fewest = Outline::FEWEST_NODES, most = Outline::MOST_NODES)
             }
-            Self::NotFinite { node } => write!(f, "node {} has a number that is not finite", node + 1),
-            Self::OpenTip { node, off } => write!(
-                f,
-                "the tip (node {}) lies {} off the centreline: put it at 0 across, or the halves stay open",
-                node + 1,
-                fine(*off)
-            ),
-            Self::OffAmidships { x } => write!(
-                f,
-                "a twin's first node lies at {} along: put it at 0, where the halves mirror",
-                fine(*x)
-            ),
-            Self::NodesTogether { node } => write!(
-                f,
-                "nodes {} and {} lie on one another: move one away or delete it",
-                node + 1,
-                node + 2
-            ),
-            Self::ShortHandle { span, length } => write!(
-                f,
-                "a handle of span {} is {} long: at least {}",
-                span + 1,
-                fine(*length),
-                fine(Outline::SHORTEST_HANDLE)
-            ),
+            Self::SpanCount { nodes, spans } => {
+                say!(in f, "{nodes} nodes need {needed} spans between them, not {spans}", nodes, needed = nodes.saturating_sub(1), spans)
+            }
+            Self::NotFinite { node } => {
+                say!(in f, "node {node} has a number that is not finite", node = node + 1)
+            }
+            Self::OpenTip { node, off } => {
+                say!(in f, "the tip (node {node}) lies {off} off the centreline: put it at 0 across, or the halves stay open", node = node + 1, off = fine(*off))
+            }
+            Self::OffAmidships { x } => {
+                say!(in f, "a twin's first node lies at {x} along: put it at 0, where the halves mirror", x = fine(*x))
+            }
+            Self::NodesTogether { node } => {
+                say!(in f, "nodes {node} and {next} lie on one another: move one away or delete it", node = node + 1, next = node + 2)
+            }
+            Self::ShortHandle { span, length } => {
+                say!(in f, "a handle of span {span} is {length} long: at least {least}", span = span + 1, length = fine(*length), least = fine(Outline::SHORTEST_HANDLE))
+            }
             Self::PastCentreline { at } => {
-                write!(f, "the edge would cross the centreline at {}: keep it on its own half", place(at))
+                say!(in f, "the edge would cross the centreline at {place}: keep it on its own half", place = place(at))
             }
             Self::SelfCrossing { at } => {
-                write!(f, "the edge would cross itself at {}: open it up there", place(at))
+                say!(in f, "the edge would cross itself at {place}: open it up there", place = place(at))
             }
-            Self::Batten { node, error } => write!(f, "from node {} on {error}", node + 1),
-            Self::Sweeps { sweeps, legs } => write!(
-                f,
-                "{sweeps} sweeps of {legs} pieces together: keep at most {} of {}, take some away first",
-                Sweep::MOST,
-                Sweep::MOST_LEGS
-            ),
-            Self::NoSweep { span } => write!(f, "span {} is laid by a sweep that is not there", span + 1),
-            Self::Marks { span, length: whole } => write!(
-                f,
-                "the marks of span {} do not lie one after the other on its sweep, which is {} long",
-                span + 1,
-                length(*whole)
-            ),
-            Self::Stretched { span, by } => write!(
-                f,
-                "the sweep laid on span {} would have to stretch by {}: move all of it, or set it free first",
-                span + 1,
-                fine(*by)
-            ),
+            Self::Batten { node, error } => say!(in f, "from node {node} on {error}", node = node + 1, error),
+            Self::Sweeps { sweeps, legs } => {
+                say!(in f, "{sweeps} sweeps of {legs} pieces together: keep at most {most} of {most_legs}, take some away first", sweeps, legs, most = Sweep::MOST, most_legs = Sweep::MOST_LEGS)
+            }
+            Self::NoSweep { span } => {
+                say!(in f, "span {span} is laid by a sweep that is not there", span = span + 1)
+            }
+            Self::Marks { span, length: whole } => {
+                say!(in f, "the marks of span {span} do not lie one after the other on its sweep, which is {whole} long", span = span + 1, whole = length(*whole))
+            }
+            Self::Stretched { span, by } => {
+                say!(in f, "the sweep laid on span {span} would have to stretch by {by}: move all of it, or set it free first", span = span + 1, by = fine(*by))
+            }
             Self::LongStretch { pins, most } => {
-                write!(f, "the stretch has {pins} pins: fair at most {most} at a time, or draw it anew")
+                say!(in f, "the stretch has {pins} pins: fair at most {most} at a time, or draw it anew", pins, most)
             }
-            Self::HoleOutside { at } => write!(
-                f,
-                "the bolt hole at {} would lie outside the edge: keep the edge beyond it",
-                place(at)
-            ),
+            Self::HoleOutside { at } => {
+                say!(in f, "the bolt hole at {place} would lie outside the edge: keep the edge beyond it", place = place(at))
+            }
         }
     }
 }

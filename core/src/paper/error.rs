@@ -2,6 +2,8 @@
 
 use crate::{
     design::Refusal,
+    language::said,
+    say,
     units::{self, System, Unit, Words, error_with_words},
 };
 use core::fmt;
@@ -63,27 +65,18 @@ impl Words for PaperError {
         let mm = |length: f64| units::show(length, Unit::Length, system);
         match self {
             Self::OutOfRange(refusal) => refusal.words(f, system),
-            Self::NoRoom { found, margin, least } => write!(
-                f,
-                "a page of {} is too small for margins of {} and the check bars (at least {}): \
-                 make the margins smaller or take larger paper",
-                mm(*found),
-                mm(*margin),
-                mm(*least)
-            ),
+            Self::NoRoom { found, margin, least } => {
+                say!(in f, "a page of {found} is too small for margins of {margin} and the check bars (at least {least}): \
+                 make the margins smaller or take larger paper", found = mm(*found), margin = mm(*margin), least = mm(*least))
+            }
             Self::TooLong { found, most } => {
-                write!(
-                    f,
-                    "the page would be {} long (at most {}): print tiles instead",
-                    mm(*found),
-                    mm(*most)
-                )
+                say!(in f, "the page would be {found} long (at most {most}): print tiles instead", found = mm(*found), most = mm(*most))
             }
             Self::TooManyTiles { found, most } => {
                 let count = |count: f64| units::decimal(count, 0);
-                write!(f, "this takes {} tiles (at most {}): take larger paper", count(*found), count(*most))
+                say!(in f, "this takes {found} tiles (at most {most}): take larger paper", found = count(*found), most = count(*most))
             }
-            Self::Empty => f.write_str("there is nothing to print: choose a part that has lines"),
+            Self::Empty => f.write_str(said("there is nothing to print: choose a part that has lines")),
         }
     }
 }

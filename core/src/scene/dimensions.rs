@@ -4,7 +4,7 @@ use super::{
     labels::{self, Place},
     pen::{Anchor, Letters, Pen, Role, polyline},
 };
-use crate::real;
+use crate::{language::said, real};
 use kurbo::{BezPath, Point, Vec2};
 
 /// Half the length of the tick at the end of a dimension line, px.
@@ -27,7 +27,7 @@ pub(super) struct Dimension<'a> {
     /// The key of the field that its figure is.
     pub(super) field: Option<&'static str>,
     /// What it measures, before the figure where there is room for it.
-    pub(super) word: &'a str,
+    pub(super) word: &'static str,
     pub(super) value: f64,
     /// Whether the figure reads along the line even where the line stands upright.
     pub(super) along: bool,
@@ -38,7 +38,7 @@ impl Dimension<'_> {
     /// room at all it is not drawn.
     pub(super) fn draw(&self, pen: &mut Pen, lines: &[(Point, Point)]) {
         let figure = pen.length(self.value);
-        let worded = format!("{}{figure}", self.word);
+        let worded = [said(self.word), &figure].concat();
         let id = format!("figure-{}", self.id);
         for spare_nodes in [true, false] {
             for text in [&worded, &figure] {

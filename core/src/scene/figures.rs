@@ -15,7 +15,7 @@ use super::{
 use crate::{
     editor,
     measure::{Bend, End},
-    real, tolerance,
+    real, say, tolerance,
     units::{Unit, show},
 };
 use kurbo::{Point, Vec2};
@@ -191,6 +191,7 @@ fn tightest(pen: &mut Pen, id: &str, bend: Option<Bend>) {
     let y = if at.y < middle.y { 16.0 } else { -16.0 };
     let places = [(x, y), (x, -y), (x, 0.0), (x, 2.0 * y), (0.0, 2.0 * y)]
         .map(|(x, y)| Place::level(bend.at + pen.screen(x, y), anchor));
-    let (id, text) = (&format!("figure-{id}"), &format!("tightest R {}", pen.length(bend.radius)));
+    let (id, text) =
+        (&format!("figure-{id}"), &say!("tightest R {radius}", radius = pen.length(bend.radius)));
     pen.label(&Letters { id, role: Role::DimensionText, field: None, text }, &places);
 }

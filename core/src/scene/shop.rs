@@ -6,7 +6,7 @@ use super::{
     labels::Place,
     pen::{Anchor, Letters, Pen, Role, circle, polyline},
 };
-use crate::{editor::Room, layup::Grain, units, workshop::press};
+use crate::{editor::Room, layup::Grain, say, units, workshop::press};
 use kurbo::{BezPath, Point, Rect, Shape as _, Vec2};
 
 /// Distance between two lines of grain, mm, and how far each of them stays from both edges of the veneer in turn, shares of
@@ -70,7 +70,11 @@ fn blank(pen: &mut Pen, input: &SceneInput<'_>) {
         let dimension = Dimension { id, role: Role::Dimension, field: None, word: "", value, along: false };
         dimension.draw(pen, &[(a, b)]);
     }
-    let text = format!("blank {} × {}", pen.length(blank.width()), pen.length(blank.height()));
+    let text = say!(
+        "blank {length} × {width}",
+        length = pen.length(blank.width()),
+        width = pen.length(blank.height())
+    );
     let letters = Letters { id: "blank-size", role: Role::DimensionStrong, field: None, text: &text };
     let gap = pen.screen(0.0, -12.0).hypot();
     let places = [Point::new(blank.x0, top + gap), Point::new(blank.x0, top - gap)];

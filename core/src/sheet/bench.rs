@@ -2,8 +2,9 @@
 
 use super::{
     Desk, GAP, MARGIN,
-    column::{Column, LEADING, SMALL, TEXT},
+    column::{Column, FINE, LEADING, SMALL, TEXT},
     laying::laying,
+    put_in::put_in,
     record,
     shape::GUTTER,
     sources::Sources,
@@ -11,13 +12,16 @@ use super::{
     work::columns,
 };
 use crate::{
-    cautions::{CAUTIONS, Caution},
+    cautions::CAUTIONS,
+    language::{Own, said},
     leaf::{Leaf, Style, Tone, wrapped},
+    say,
 };
 use kurbo::{Point, Size};
 
-/// The page; `None` where it does not hold all in letters of that scale.
-pub(super) fn page(desk: &Desk<'_>, size: Size, scale: f64) -> Option<Leaf> {
+/// The page, and what its figures are worked out from beyond its rows; `None` where it does not hold all in letters of
+/// that scale.
+pub(super) fn page(desk: &Desk<'_>, size: Size, scale: f64) -> Option<(Leaf, [String; 4])> {
     let width = size.width - 2.0 * MARGIN;
     let mut sources = Sources::default();
     let above =
@@ -36,14 +40,17 @@ pub(super) fn page(desk: &Desk<'_>, size: Size, scale: f64) -> Option<Leaf> {
     }
     stacked(&mut page, &mut y, record);
     page.place(below.clone(), Point::new(MARGIN, size.height - MARGIN - below.size.height));
-    Some(page)
+    Some((page, put_in(desk, &mut sources)))
 }
 
 fn head(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     let mut column = Column::new(width, scale);
     let version = desk.version();
-    let dot = if version.is_empty() { "" } else { ". " };
-    let words = ["Build sheet, page 2 of 2: the bench", dot, &version].concat();
+    let words = [said("Build sheet, page 2 of 2: the bench"), &version].join(if version.is_empty() {
+        ""
+    } else {
+        ". "
+    });
     let plain = Style::plain(TEXT * scale);
     let plain = plain.within(0.6 * width, &words);
     let name = Style::serif(6.0 * scale).within(width - plain.length(&words) - GUTTER, desk.name());
@@ -59,19 +66,20 @@ fn head(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
 fn small_print(desk: &Desk<'_>, sources: &Sources, width: f64, scale: f64) -> Leaf {
     let mut column = Column::new(width, scale);
     let style = Style::plain(SMALL * scale);
-    column.heading("Cautions");
+    column.heading(said("Cautions"));
     let strong = Style::bold(SMALL * scale);
-    let tab = CAUTIONS.iter().map(|caution| strong.length(caution.work)).fold(0.0, f64::max) + 3.0 * scale;
-    for Caution { work, rules } in &CAUTIONS {
+    let tab =
+        CAUTIONS.iter().map(|caution| strong.length(said(caution.work))).fold(0.0, f64::max) + 3.0 * scale;
+    for caution in &CAUTIONS {
         let first = column.y + strong.size * (LEADING - 0.3);
-        column.leaf.words(Point::new(0.0, first), strong, work);
-        for line in wrapped(&rules.join(" "), style, width - tab) {
+        column.leaf.words(Point::new(0.0, first), strong, said(caution.work));
+        for line in wrapped(&caution.words(), style, width - tab) {
             column.y += style.size * LEADING;
             column.leaf.words(Point::new(tab, column.y - 0.3 * style.size), style, &line);
         }
     }
     column.gap(1.2);
-    let fine = Style::plain(0.86 * SMALL * scale);
+    let fine = Style::plain(FINE * scale);
     column.paragraph(fine, &sources.text());
     column.paragraph(fine, &link(desk.input.link));
     column.finish()
@@ -83,13 +91,10 @@ const LONGEST_LINK: usize = 400;
 fn link(link: &str) -> String {
     let count = link.chars().count();
     if count > LONGEST_LINK {
-        let count = count.to_string();
-        return [
-            "The link to this deck has ",
-            &count,
-            " characters: take it from the code on page 1, or the page.",
-        ]
-        .concat();
+        return say!(
+            "The link to this deck has {count} characters: take it from the code on page 1, or the page.",
+            count
+        );
     }
-    ["Opens at ", link].concat()
+    say!("Opens at {link}", link = Own(link))
 }

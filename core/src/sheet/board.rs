@@ -4,6 +4,7 @@ use super::Desk;
 use crate::{
     editor::Room,
     leaf::{Face, Leaf, Mark, Style, Tone},
+    outline::resolve,
     scene::{self, Anchor, Item, Role, SceneInput},
 };
 use kurbo::{Affine, Point, Rect, Shape as _, Size, Vec2};
@@ -63,13 +64,15 @@ fn attempt(desk: &Desk<'_>, size: Size, scale: f64, more: f64) -> (Leaf, Rect) {
     for item in lines.into_iter().chain(letters) {
         ink(&mut leaf, item, to_leaf, scale, desk);
     }
-    let paths = leaf.marks.iter().filter_map(|mark| match mark {
-        Mark::Stroke { path, .. } | Mark::Fill { path, .. } => Some(path.bounding_box()),
-        Mark::Words { .. } => None,
-    });
-    let extent = paths.chain(leaf.texts().map(|(area, _)| area)).reduce(|all, one| all.union(one));
-    let extent = extent.unwrap_or(Rect::ZERO);
-    (leaf, extent)
+    let mut extent: Option<Rect> = None;
+    let mut take_in = |area: Rect| extent = Some(extent.map_or(area, |all| all.union(area)));
+    for mark in &leaf.marks {
+        if let Mark::Stroke { path, .. } | Mark::Fill { path, .. } = mark {
+            path.segments().for_each(|segment| take_in(resolve::extent(&segment.to_cubic())));
+        }
+    }
+    leaf.texts().for_each(|(area, _)| take_in(area));
+    (leaf, extent.unwrap_or(Rect::ZERO))
 }
 
 /// Width of a line, its tone, whether it is dashed, and what it is filled with.

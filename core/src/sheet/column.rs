@@ -2,8 +2,10 @@
 
 use super::{Desk, sources::Sources};
 use crate::{
+    language::{figure, said},
     leaf::{Leaf, Style, Tone, wrapped},
     quantities::{Quantity, Reading, find_measure, find_setting},
+    say,
     units::{Unit, decimal, show},
     workshop::{figures, inputs::table},
 };
@@ -18,14 +20,14 @@ pub(super) struct Column {
     pub(super) y: f64,
 }
 
-/// Type for a heading, for rows, and for small print.
+/// Type for a heading, for rows, for small print, and for what is looked up.
 pub(super) const HEADING: f64 = 3.9;
 pub(super) const TEXT: f64 = 2.9;
 pub(super) const SMALL: f64 = 2.4;
+pub(super) const FINE: f64 = 2.1;
 /// How small a label makes itself for its figure, as a part of its size.
 const SMALLEST: f64 = 0.84;
-/// How a figure begins that there is none of.
-pub(super) const NONE: &str = "none";
+const NONE: &str = "none";
 /// From baseline to baseline as a part of the type.
 pub(super) const LEADING: f64 = 1.32;
 /// Room for the mark of a source behind a figure, as a part of the type.
@@ -64,7 +66,7 @@ impl Column {
     pub(super) fn row(&mut self, size: f64, label: &str, figure: &str, mark: &str) {
         let size = size * self.scale;
         let plain = Style::plain(size);
-        let style = if figure.starts_with(NONE) { plain } else { Style::bold(size) };
+        let style = if is_none(figure) { plain } else { Style::bold(size) };
         let right = self.width - MARK * size;
         self.y += size * LEADING;
         let base = |column: &Self| column.y - 0.3 * size;
@@ -134,15 +136,26 @@ impl Column {
     }
 }
 
+/// Stands where there is no figure, with the reason.
+pub(super) fn none(why: &'static str) -> String {
+    if why.is_empty() { said(NONE).to_owned() } else { say!("none: {why}", why) }
+}
+
+/// Whether a text stands where there is no figure.
+pub(super) fn is_none(figure: &str) -> bool {
+    figure.starts_with(said(NONE))
+}
+
 impl Desk<'_> {
     /// A quantity as a row: its label, its figure with unit, the mark of its source; `None` for an input left empty.
     pub(super) fn quantity(&self, sources: &mut Sources, key: &str) -> Option<(String, String, String)> {
         if let Some(found) = figures::find(key) {
             let label = if found.estimate {
-                [found.quantity.label, " (est.)"].concat()
+                say!("{label} (est.)", label = found.quantity.label)
             } else {
-                found.quantity.label.to_owned()
+                said(found.quantity.label).to_owned()
             };
+            sources.tell(found.quantity.key);
             let mark = sources.mark(found.source);
             return Some((label, self.figure(&found.quantity, (found.read)(self.workshop)), mark));
         }
@@ -154,17 +167,14 @@ impl Desk<'_> {
             let measure = find_measure(key)?;
             (&measure.quantity, (measure.read)(self.measured))
         };
-        Some((quantity.label.to_owned(), self.figure(quantity, reading), String::new()))
+        sources.tell(quantity.key);
+        Some((said(quantity.label).to_owned(), self.figure(quantity, reading), String::new()))
     }
 
     /// A reading in the units of the sheet; where there is none, why.
     pub(super) fn figure(&self, quantity: &Quantity, reading: Reading) -> String {
         let Some(value) = reading.value else {
-            return if reading.remark.is_empty() {
-                NONE.to_owned()
-            } else {
-                [NONE, ": ", reading.remark].concat()
-            };
+            return none(reading.remark);
         };
         self.value(quantity, value)
     }
@@ -175,10 +185,10 @@ impl Desk<'_> {
         match (quantity.unit, shown.unit.strip_suffix("⁻¹")) {
             // The letters of paper have no raised minus.
             (_, Some(unit)) => [&shown.text, " 1/", unit].concat(),
-            (Unit::Ratio, _) if !quantity.key.ends_with("cost") && shown.text.contains('.') => {
-                shown.text.trim_end_matches('0').trim_end_matches('.').to_owned()
+            (Unit::Ratio, _) if quantity.key.ends_with("cost") => figure(decimal(value, 2)),
+            (Unit::Ratio, _) if shown.text.contains(['.', ',']) => {
+                shown.text.trim_end_matches('0').trim_end_matches(['.', ',']).to_owned()
             }
-            (Unit::Ratio, _) if quantity.key.ends_with("cost") => decimal(value, 2),
             _ => shown.to_string(),
         }
     }

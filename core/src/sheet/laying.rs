@@ -6,8 +6,10 @@ use super::{
     sources::Sources,
 };
 use crate::{
+    language::said,
     layup::{Grain, Ply},
     leaf::{Leaf, Style, Tone},
+    say,
     scene::pen::polyline,
     units::{Unit, show},
     workshop::{
@@ -27,13 +29,13 @@ pub(super) fn laying(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     let layup = &desk.workshop.shape.layup;
     let system = desk.input.system;
     let mut column = Column::new(width, scale);
-    column.heading("Laying order: the first line goes down first");
+    column.heading(said("Laying order: the first line goes down first"));
     let small = Style::plain(SMALL * scale);
     column.y += small.size;
     for (tab, text) in
         TABS.into_iter().zip(["", "Ply", "Wood", "Grain", "Thick", "Spread glue on", "Graded · moisture"])
     {
-        column.leaf.words(Point::new(tab * width, column.y), small, text);
+        column.leaf.words(Point::new(tab * width, column.y), small, said(text));
     }
     column.gap(0.9);
     let glue = &desk.workshop.inputs.glue;
@@ -44,8 +46,8 @@ pub(super) fn laying(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
         let base = column.y - 0.3 * size;
         let count = layup.plies.len();
         let ply = match laid.ply {
-            1 => "1, top".to_owned(),
-            ply if ply == count => [&ply.to_string(), ", bottom"].concat(),
+            1 => said("1, top").to_owned(),
+            ply if ply == count => say!("{ply}, bottom", ply),
             ply => ply.to_string(),
         };
         let Some(Ply { thickness, species, .. }) = layup.plies.get(laid.ply - 1) else { continue };
@@ -53,10 +55,10 @@ pub(super) fn laying(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
         let cells = [
             (step + 1).to_string(),
             ply,
-            species.label.to_owned(),
-            grain(laid).to_owned(),
+            said(species.label).to_owned(),
+            said(grain(laid)).to_owned(),
             thickness,
-            spread(laid).to_owned(),
+            said(spread(laid)).to_owned(),
         ];
         for (i, cell) in cells.iter().enumerate() {
             let room = (TABS[i + 1] - TABS[i]) * width - 1.5;
@@ -91,10 +93,13 @@ pub(super) fn laying(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     };
     let wanted = desk.quantity(&mut Sources::default(), "moisture").map_or(String::new(), |row| row.1);
     // Knots and short grain: common practice, no source.
-    let text =
-        [bottom, " Veneers at ", &wanted, " moisture; turn knots and short grain away from the bends."];
+    let text = say!(
+        "{order} Veneers at {wanted} moisture; turn knots and short grain away from the bends.",
+        order = bottom,
+        wanted
+    );
     column.gap(0.6);
-    column.paragraph(small, &text.concat());
+    column.paragraph(small, &text);
     column.finish()
 }
 

@@ -5,7 +5,9 @@ use super::{
     column::{Column, LEADING, SMALL, TEXT},
 };
 use crate::{
+    language::said,
     leaf::{Leaf, Style, Tone, wrapped},
+    say,
     workshop::record::{MEASURED, Record},
 };
 use kurbo::Point;
@@ -24,17 +26,18 @@ type Field = (&'static str, String, String);
 /// The record, with as many lines for notes as `room` mm hold, one at least.
 pub(super) fn record(desk: &Desk<'_>, width: f64, scale: f64, room: f64) -> Leaf {
     let mut column = Column::new(width, scale);
-    column.heading(if desk.input.record.is_some() {
+    column.heading(said(if desk.input.record.is_some() {
         "Press-day record of one deck"
     } else {
         "Press-day record of one deck: print or copy this page for each"
-    });
+    }));
     let fields = fields(desk);
     let each = (width - GUTTER * (COLUMNS - 1) as f64) / COLUMNS as f64;
     let height = FIELD * scale;
     let small = Style::plain(SMALL * scale);
     let top = column.y;
     for (i, (label, worked_out, noted)) in fields.iter().enumerate() {
+        let label = said(label);
         let (row, place) = (i / COLUMNS, i % COLUMNS);
         let x = place as f64 * (each + GUTTER);
         let base = top + (row + 1) as f64 * height - 0.5;
@@ -48,7 +51,7 @@ pub(super) fn record(desk: &Desk<'_>, width: f64, scale: f64, room: f64) -> Leaf
         column.leaf.words(Point::new(x, base - 0.9), style.toned(Tone::Blue), &noted);
     }
     column.y = top + fields.len().div_ceil(COLUMNS) as f64 * height;
-    column.line(small, "Ride notes");
+    column.line(small, said("Ride notes"));
     let notes = desk.input.record.map_or("", |record| record.notes.as_str());
     let style = Style::plain(TEXT * scale).toned(Tone::Blue);
     let notes = wrapped(notes, style, width);
@@ -60,12 +63,8 @@ pub(super) fn record(desk: &Desk<'_>, width: f64, scale: f64, room: f64) -> Leaf
         let at = Point::new(0.0, column.y - 0.9);
         let last = i + 1 == fit && notes.len() > fit;
         if last {
-            let more = (notes.len() - i).to_string();
-            column.leaf.words(
-                at,
-                style,
-                &["… cut here: ", &more, " more lines stand in the design."].concat(),
-            );
+            let more = notes.len() - i;
+            column.leaf.words(at, style, &say!("… cut here: {more} more lines stand in the design.", more));
         } else if let Some(line) = notes.get(i) {
             column.leaf.words(at, style, line);
         }

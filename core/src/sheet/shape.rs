@@ -2,16 +2,17 @@
 
 use super::{
     Desk, GAP, MARGIN, board, code,
-    column::{Column, LEADING, SMALL, TEXT},
+    column::{Column, FINE, LEADING, SMALL, TEXT},
     sources::Sources,
     stacked,
 };
 use crate::{
     check,
+    language::{Own, figure, said},
     leaf::{Leaf, Style, Tone, wrapped},
     projection::Projection,
     quantities::{Group, MEASURES, Part, SETTINGS, find_measure},
-    real,
+    real, say,
     template::stations::{self, Station},
     units::{Denominator, System, Unit, decimal, show},
 };
@@ -23,16 +24,39 @@ const DRAWING: [f64; 3] = [92.0, 62.0, 112.0];
 const DIMENSIONS: usize = 4;
 const STATIONS: usize = 6;
 const PLACES: usize = 3;
+/// How the pressed deck stands and what it strikes, with what that is worked out from.
+pub(super) const RIDE: [&str; 10] = [
+    "nose-tip-rise",
+    "tail-tip-rise",
+    "nose-strike-angle",
+    "tail-strike-angle",
+    "wheel-bite-lean",
+    "axle-height",
+    "axle-offset",
+    "riser",
+    "wheel-diameter",
+    "wheel-half-width",
+];
 /// White between columns, mm.
 pub(super) const GUTTER: f64 = 5.0;
 /// Most lines of what to look at.
 const MOST_DOUBTS: usize = 7;
 
 /// The page, and where its code of the link is; `None` where it does not hold all in letters of that scale.
-pub(super) fn page(desk: &Desk<'_>, size: Size, scale: f64) -> Option<(Leaf, Option<Rect>)> {
+pub(super) fn page(
+    desk: &Desk<'_>,
+    put_in: &[String],
+    size: Size,
+    scale: f64,
+) -> Option<(Leaf, Option<Rect>)> {
     let width = size.width - 2.0 * MARGIN;
     let (head, code) = head(desk, width, scale);
-    let parts = [dimensions(desk, width, scale), offsets(desk, width, scale), doubts(desk, width, scale)];
+    let parts = [
+        dimensions(desk, width, scale),
+        offsets(desk, width, scale),
+        worked_out_from(put_in, width, scale),
+        doubts(desk, width, scale),
+    ];
     let taken: f64 = parts.iter().chain([&head]).map(|part| part.size.height + GAP).sum();
     let rest = size.height - 2.0 * MARGIN - taken;
     let least_notes = if desk.input.design.notes().is_empty() { 0.0 } else { GAP + 14.0 * scale };
@@ -70,9 +94,9 @@ fn head(desk: &Desk<'_>, width: f64, scale: f64) -> (Leaf, Option<Rect>) {
     column.gap(1.6);
     let version = desk.version();
     let what = if version.is_empty() {
-        "Build sheet, page 1 of 2: the shape".to_owned()
+        said("Build sheet, page 1 of 2: the shape").to_owned()
     } else {
-        ["Build sheet, page 1 of 2: the shape. ", &version].concat()
+        say!("Build sheet, page 1 of 2: the shape. {version}", version)
     };
     column.paragraph(Style::plain(TEXT * scale), &what);
     column.gap(1.2);
@@ -94,13 +118,11 @@ fn head(desk: &Desk<'_>, width: f64, scale: f64) -> (Leaf, Option<Rect>) {
         head.place(code, place);
     } else {
         let style = Style::plain(SMALL * scale);
-        let count = desk.input.link.chars().count().to_string();
-        let text = [
-            "The link has ",
-            &count,
-            " characters, more than a code on paper can hold: copy it from the page.",
-        ];
-        for (i, line) in wrapped(&text.concat(), style, side).iter().enumerate() {
+        let text = say!(
+            "The link has {count} characters, more than a code on paper can hold: copy it from the page.",
+            count = desk.input.link.chars().count()
+        );
+        for (i, line) in wrapped(&text, style, side).iter().enumerate() {
             head.words(place + Vec2::new(0.0, (i + 1) as f64 * LEADING * style.size), style, line);
         }
     }
@@ -114,12 +136,13 @@ fn dimensions(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     let settings = settings.map(|row| row.quantity.key).filter(|key| find_measure(key).is_none());
     let measures = MEASURES.iter().filter(|row| row.group != Group::Glue);
     let mut keys: Vec<&str> = measures.map(|row| row.quantity.key).chain(settings).collect();
+    keys.extend(RIDE);
     keys.retain(|key| !matches!(*key, "overall-length" | "overall-width" | "platform-length"));
     let mut column = Column::new(width, scale);
-    column.heading("Dimensions, on the developed sheet");
+    column.heading(said("Dimensions, on the developed sheet"));
     in_columns(&mut column, &keys, DIMENSIONS, &mut |part, key| {
-        if let Some((label, figure, mark)) = desk.quantity(&mut Sources::default(), key) {
-            part.row(SMALL, &label, &figure, &mark);
+        if let Some((label, figure, _)) = desk.quantity(&mut Sources::default(), key) {
+            part.row(SMALL, &label, &figure, "");
         }
     });
     column.finish()
@@ -150,18 +173,21 @@ fn offsets(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     let unit = Unit::Length.symbol(system);
     let to_the = if system == System::Millimetres { "" } else { " to the nearest 1/64" };
     let mut column = Column::new(width, scale);
-    let heading = ["Table of offsets, DEVELOPED, ", unit, to_the, ": station from the datum, half-breadth"];
-    column.heading(&heading.concat());
-    let figure = |mm: f64| match system {
-        System::Millimetres => decimal(mm, 1).replace('-', "−"),
+    column.heading(&say!(
+        "Table of offsets, DEVELOPED, {unit}{to_the}: station from the datum, half-breadth",
+        unit = Own(unit),
+        to_the
+    ));
+    let shown = |mm: f64| match system {
+        System::Millimetres => figure(decimal(mm, 1)).replace('-', "−"),
         System::Inches { .. } => {
-            show(mm, Unit::Length, System::Inches { denominator: Denominator::SixtyFourths })
-                .text
-                .replace("≈ ", "")
+            let shown =
+                show(mm, Unit::Length, System::Inches { denominator: Denominator::SixtyFourths }).text;
+            shown.strip_prefix("≈ ").map_or(shown.clone(), str::to_owned)
         }
     };
     let breadths = |place: &Station| {
-        let mut texts: Vec<String> = place.crossings.iter().map(|&y| figure(y)).collect();
+        let mut texts: Vec<String> = place.crossings.iter().map(|&y| shown(y)).collect();
         texts.dedup();
         texts.join("; ")
     };
@@ -171,9 +197,9 @@ fn offsets(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
         let style = Style::bold(size).within(part.width - 11.0 * scale, &breadths);
         part.y += size * LEADING;
         let base = part.y - 0.3 * size;
-        let station = figure(place.x);
+        let station = shown(place.x);
         let room = part.width - style.length(&breadths) - 1.0;
-        let label = if place.name.is_empty() { station } else { [place.name, ", ", &station].concat() };
+        let label = if place.name.is_empty() { station } else { [said(place.name), ", ", &station].concat() };
         let plain = Style::plain(size).within(room, &label);
         part.leaf.words(Point::new(0.0, base), plain, &label);
         part.leaf.words_to(Point::new(part.width, base), style, &breadths);
@@ -183,6 +209,16 @@ fn offsets(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     in_columns(&mut column, &plain, STATIONS, &mut row);
     column.gap(1.6);
     in_columns(&mut column, &named, PLACES, &mut row);
+    column.finish()
+}
+
+/// What the figures of the other page are worked out from.
+fn worked_out_from(put_in: &[String], width: f64, scale: f64) -> Leaf {
+    let mut column = Column::new(width, scale);
+    column.heading(said("What the figures are worked out from"));
+    for words in put_in {
+        column.paragraph(Style::plain(FINE * scale), words);
+    }
     column.finish()
 }
 
@@ -202,7 +238,7 @@ fn doubts(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     if texts.is_empty() {
         return column.finish();
     }
-    column.heading("To look at before cutting");
+    column.heading(said("To look at before cutting"));
     let style = Style::plain(SMALL * scale);
     let lines: Vec<String> =
         texts.iter().flat_map(|text| wrapped(&["– ", text].concat(), style, width)).collect();
@@ -211,8 +247,8 @@ fn doubts(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
         column.line(style, line);
     }
     if shown < lines.len() {
-        let more = (lines.len() - shown).to_string();
-        column.line(style, &["… and ", &more, " more lines beside the fields of the page."].concat());
+        let more = lines.len() - shown;
+        column.line(style, &say!("… and {more} more lines beside the fields of the page.", more));
     }
     column.finish()
 }
@@ -224,7 +260,7 @@ fn notes(desk: &Desk<'_>, width: f64, room: f64, scale: f64) -> Leaf {
     if room < 10.0 * scale {
         return column.finish();
     }
-    column.heading("Notes");
+    column.heading(said("Notes"));
     if notes.trim().is_empty() {
         // Lines for a pencil.
         let pitch = 8.0 * scale;
@@ -250,7 +286,6 @@ fn notes(desk: &Desk<'_>, width: f64, room: f64, scale: f64) -> Leaf {
         column.line(style, line);
         left -= 1;
     }
-    let left = left.to_string();
-    column.line(style.soft(), &["… cut here: ", &left, " more lines stand in the design."].concat());
+    column.line(style.soft(), &say!("… cut here: {more} more lines stand in the design.", more = left));
     column.finish()
 }

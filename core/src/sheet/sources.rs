@@ -1,28 +1,43 @@
-//! Where figures come from: letters behind them, and the list of what the letters stand for.
+//! Where figures come from: letters behind them, the list of what the letters stand for, and what has been told.
 
-/// Sources in the order they are first named.
+use crate::language::said;
+
+/// Sources in the order they are first named, and the keys of the quantities that were written.
 #[derive(Default)]
-pub(super) struct Sources(Vec<&'static str>);
+pub(super) struct Sources {
+    named: Vec<&'static str>,
+    told: Vec<&'static str>,
+}
 
 impl Sources {
     /// The letter of a source.
     pub(super) fn mark(&mut self, source: &'static str) -> String {
-        let place = self.0.iter().position(|known| *known == source).unwrap_or_else(|| {
-            self.0.push(source);
-            self.0.len() - 1
+        let place = self.named.iter().position(|known| *known == source).unwrap_or_else(|| {
+            self.named.push(source);
+            self.named.len() - 1
         });
         letter(place)
     }
 
+    /// Notes that a quantity was written.
+    pub(super) fn tell(&mut self, key: &'static str) {
+        self.told.push(key);
+    }
+
+    /// Whether a quantity was written.
+    pub(super) fn told(&self, key: &str) -> bool {
+        self.told.contains(&key)
+    }
+
     /// All of them in one text.
     pub(super) fn text(&self) -> String {
-        let mut text = String::from("Sources.");
-        for (place, source) in self.0.iter().enumerate() {
+        let mut text = said("Sources.").to_owned();
+        for (place, source) in self.named.iter().enumerate() {
             text.push(' ');
             text += &letter(place);
             text.push('\u{A0}');
-            text += source;
-            text.push(if place + 1 < self.0.len() { ';' } else { '.' });
+            text += said(source);
+            text.push(if place + 1 < self.named.len() { ';' } else { '.' });
         }
         text
     }

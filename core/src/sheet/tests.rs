@@ -75,3 +75,21 @@ fn no_torque_is_given_without_the_limit_of_the_mould() {
     let has = |words: &str| sheet.pages[1].texts().any(|(_, text)| text == words);
     assert!(has("none: the mould's limit is not given") && !has("12.0 N m"));
 }
+
+#[test]
+fn whatever_the_glue_is_reckoned_from_stands_on_the_sheet() {
+    let sheet = sheet_of(&demo::turnstone(), System::Millimetres, SheetPaper::A4);
+    let all = |page: usize| {
+        sheet.pages[page].texts().map(|(_, text)| text.to_owned()).collect::<Vec<_>>().join(" ")
+    };
+    let (first, second) = (all(0), all(1));
+    for words in ["838.2 × 241.3 mm", "267 g", "243 ml"] {
+        assert!(second.contains(words), "{words}: {second}");
+    }
+    for words in
+        ["Glue per line 200 g/m²", "Glue lost 10.0 %", "Glue density 1.100 g/cm³", "Proof stress 225.00 MPa"]
+    {
+        assert!(first.contains(words), "{words}: {first}");
+    }
+    assert!(!first.contains("12.0 N m"), "a torque that is not given stands on no page");
+}

@@ -2,13 +2,15 @@
 
 use super::{
     Desk,
-    column::{Column, NONE, SMALL, TEXT},
+    column::{Column, SMALL, TEXT, is_none, none},
     shape::GUTTER,
     sources::Sources,
 };
 use crate::{
     figure,
+    language::{Own, said},
     leaf::{Leaf, Style},
+    say,
     template::{Cut, Guide},
     units::{Unit, show},
     workshop::press,
@@ -36,11 +38,10 @@ fn blank(desk: &Desk<'_>, sources: &mut Sources, mut column: Column) -> Leaf {
     let layup = &desk.workshop.shape.layup;
     let length = |mm: f64| show(mm, Unit::Length, desk.input.system);
     let size = [&length(layup.blank_length).text, " × ", &length(layup.blank_width).to_string()].concat();
-    column.heading("Blank and veneers");
-    column.great("Cut every veneer to", &size, "");
+    column.heading(said("Blank and veneers"));
+    column.great(said("Cut every veneer to"), &size, "");
     let small = Style::plain(SMALL * column.scale);
-    let across =
-        ["A cross ply has its grain along the ", &length(layup.blank_width).to_string(), "."].concat();
+    let across = say!("A cross ply has its grain along the {width}.", width = length(layup.blank_width));
     column.paragraph(small, &across);
     column.quantities(desk, sources, &["end-margin", "side-margin", "post-clearance"]);
     let kicks = &desk.workshop.shape.profile;
@@ -64,7 +65,11 @@ fn blank(desk: &Desk<'_>, sources: &mut Sources, mut column: Column) -> Leaf {
         ],
     );
     let decks = desk.quantity(sources, "decks").map_or(String::new(), |row| row.1);
-    column.heading(&["Run of ", &decks, if decks == "1" { " deck" } else { " decks" }].concat());
+    column.heading(&if decks == "1" {
+        said("Run of 1 deck").to_owned()
+    } else {
+        say!("Run of {decks} decks", decks)
+    });
     column.quantities(
         desk,
         sources,
@@ -72,7 +77,11 @@ fn blank(desk: &Desk<'_>, sources: &mut Sources, mut column: Column) -> Leaf {
     );
     column.quantities(desk, sources, &["cost", "deck-cost"]);
     let mould = &desk.workshop.inputs.mould.name;
-    column.heading(&if mould.is_empty() { "Mould".to_owned() } else { ["Mould: ", mould].concat() });
+    column.heading(&if mould.is_empty() {
+        said("Mould").to_owned()
+    } else {
+        say!("Mould: {name}", name = Own(mould))
+    });
     column.quantities(desk, sources, &["springback"]);
     if nose {
         column.quantities(desk, sources, &["nose-mould-angle", "nose-mould-radius"]);
@@ -85,39 +94,39 @@ fn blank(desk: &Desk<'_>, sources: &mut Sources, mut column: Column) -> Leaf {
 
 /// Glue, drilling, template, finish.
 fn glue(desk: &Desk<'_>, sources: &mut Sources, mut column: Column) -> Leaf {
-    column.heading("Glue for one deck");
+    column.heading(said("Glue for one deck"));
     if let Some((label, figure, mark)) = desk.quantity(sources, "glue-mass") {
         column.great(&label, &figure, &mark);
     }
     column.quantities(desk, sources, &["glue-per-line", "glue-volume", "glue-saved"]);
     column.quantities(desk, sources, &["open-time", "assembly-time", "minutes-per-line", "closing-time"]);
     column.quantities(desk, sources, &["time-to-press", "assembly-share", "slowest-pace", "press-time"]);
-    column.heading("Drilling: from the top face, into backing");
+    column.heading(said("Drilling: from the top face, into backing"));
     column.quantities(
         desk,
         sources,
         &["hole-diameter", "countersink", "countersink-angle", "countersink-depth"],
     );
-    column.heading("Template and saw");
+    column.heading(said("Template and saw"));
     let (template, system) = (desk.input.template, desk.input.system);
     let length = |mm: f64| show(mm, Unit::Length, system).to_string();
     let (guide, diameter) = match template.guide {
         Guide::Bushing => ("Guide bushing, outside", template.bushing),
         Guide::Bearing => ("Bearing on the bit", template.bearing),
     };
-    column.row(TEXT, guide, &length(diameter), "");
-    column.row(TEXT, "Bit", &length(template.bit), "");
+    column.row(TEXT, said(guide), &length(diameter), "");
+    column.row(TEXT, said("Bit"), &length(template.bit), "");
     let edge = template.edge();
     let side = if edge < 0.0 { "Edge inside the outline" } else { "Edge outside the outline" };
-    column.row(TEXT, side, &show(edge.abs(), Unit::Thickness, system).to_string(), "");
+    column.row(TEXT, said(side), &show(edge.abs(), Unit::Thickness, system).to_string(), "");
     let kind = match template.cut {
         Cut::Outside => "round the template's outside",
         Cut::WindowDeck => "in a window, the deck is kept",
         Cut::WindowOpening => "in a window, the opening is kept",
     };
-    column.row(TEXT, "Router", kind, "");
-    column.row(TEXT, "Saw outside the outline", &length(template.saw_line), "");
-    column.heading("Finish");
+    column.row(TEXT, said("Router"), said(kind), "");
+    column.row(TEXT, said("Saw outside the outline"), &length(template.saw_line), "");
+    column.heading(said("Finish"));
     column.quantities(
         desk,
         sources,
@@ -130,9 +139,9 @@ fn glue(desk: &Desk<'_>, sources: &mut Sources, mut column: Column) -> Leaf {
 fn closing(desk: &Desk<'_>, sources: &mut Sources, mut column: Column) -> Leaf {
     let workshop = desk.workshop;
     let inputs = &workshop.inputs.press;
-    column.heading("Press");
+    column.heading(said("Press"));
     let (label, figure) = desk.torque();
-    column.great(label, &figure, "");
+    column.great(said(label), &figure, "");
     let small = Style::plain(SMALL * column.scale);
     if inputs.force.is_some() {
         column.quantities(desk, sources, &["press-force"]);
@@ -145,21 +154,19 @@ fn closing(desk: &Desk<'_>, sources: &mut Sources, mut column: Column) -> Leaf {
     }
     column.quantities(desk, sources, &["press-total", "pressed-area", "mould-pressure", "pressure"]);
     let [low, high] = press::BAND.map(|mpa| show(mpa, Unit::Pressure, desk.input.system));
-    let band = [
-        "Published for flat joints: about ",
-        &low.text,
-        " to ",
-        &high.to_string(),
-        "; they differ from one another.",
-    ];
-    column.paragraph(small, &band.concat());
+    let band = say!(
+        "Published for flat joints: about {low} to {high}; they differ from one another.",
+        low = low.text,
+        high
+    );
+    column.paragraph(small, &band);
     if inputs.force.is_none() {
         column.gap(1.4);
-        column.line(small, "Tighten in this order, a little each round:");
+        column.line(small, said("Tighten in this order, a little each round:"));
         column.gap(0.4);
         column.figure(figure::tightening(&inputs.order(), Size::new(column.width, 17.0 * column.scale)));
     }
-    column.heading("Flex, an estimate: no rider mass is certified");
+    column.heading(said("Flex, an estimate: no rider mass is certified"));
     column.quantities(desk, sources, &["flex-load", "deflection", "stress-share"]);
     column.gap(0.8);
     let size = Size::new(column.width, 30.0 * column.scale);
@@ -170,7 +177,7 @@ fn closing(desk: &Desk<'_>, sources: &mut Sources, mut column: Column) -> Leaf {
 impl Desk<'_> {
     /// Whether the sheet gives no torque.
     pub(super) fn gives_no_torque(&self) -> bool {
-        self.torque().1.starts_with(NONE)
+        is_none(&self.torque().1)
     }
 
     /// The torque that the sheet gives, or why it gives none: only below the limits of bolts and mould.
@@ -178,10 +185,9 @@ impl Desk<'_> {
         let workshop = self.workshop;
         let inputs = &workshop.inputs.press;
         if inputs.force.is_some() {
-            return ("Torque on each bolt", "none: the force is given".to_owned());
+            return ("Torque on each bolt", none("the force is given"));
         }
         let shown = |torque: f64| show(torque, Unit::Torque, self.input.system).to_string();
-        let none = |why: &str| [NONE, ": ", why].concat();
         if let Some(wanted) = inputs.wanted {
             let torque = workshop.torque_for(wanted);
             return (

@@ -5,7 +5,7 @@ use crate::{
     design::Shape,
     layup::Grain,
     outline::Half,
-    real,
+    real, say,
     scene::{Anchor, Item, Mark, Role, Scene, pen::polyline},
     units::{System, Unit, show},
     view::{Margins, View},
@@ -145,14 +145,18 @@ impl<'a> Section<'a> {
         let thickness = show(self.thickness, Unit::Thickness, system);
         let kick = self.shape.profile.side(&self.shape.datum, self.station).1.abs();
         let place = if kick > 0.0 {
-            format!(", on the kick at {}", show(kick, Unit::Angle, system))
+            say!(", on the kick at {kick}", kick = show(kick, Unit::Angle, system))
         } else {
             String::new()
         };
-        format!(
-            "{} wide, concave {}, {thickness} thick: {along} plies along, {across} across{place}",
-            length(self.width),
-            length(self.depth)
+        say!(
+            "{width} wide, concave {depth}, {thickness} thick: {along} plies along, {across} across{place}",
+            width = length(self.width),
+            depth = length(self.depth),
+            thickness,
+            along,
+            across,
+            place
         )
     }
 }

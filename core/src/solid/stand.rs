@@ -1,7 +1,7 @@
 //! How the pressed deck stands before the eye: two angles, and the picture's axes that follow.
 
 use super::Spot;
-use crate::real;
+use crate::{language::said, real, say};
 use core::f64::consts::{FRAC_PI_2, PI, TAU};
 use kurbo::{Point, Vec2};
 
@@ -85,11 +85,11 @@ impl Stand {
     pub fn words(self) -> String {
         let tilt = self.tilt.to_degrees().round() as i32;
         let height = match tilt {
-            90 => return "Seen from straight above".to_owned(),
-            -90 => return "Seen from straight below".to_owned(),
+            90 => return said("Seen from straight above").to_owned(),
+            -90 => return said("Seen from straight below").to_owned(),
             0 => "level".to_owned(),
-            1.. => format!("{tilt}° from above"),
-            _ => format!("{}° from below", -tilt),
+            1.. => say!("{tilt}° from above", tilt),
+            _ => say!("{tilt}° from below", tilt = -tilt),
         };
         let eighth = ((self.turn / TAU * 8.0).round() as i32).rem_euclid(8) as usize;
         // At 0 the eye looks at the right rail; turning on, the eye walks round toward the nose.
@@ -103,6 +103,6 @@ impl Stand {
             "the tail",
             "the right rail and the tail",
         ][eighth];
-        format!("Seen from {place}, {height}")
+        say!("Seen from {place}, {height}", place, height)
     }
 }

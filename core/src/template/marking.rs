@@ -4,6 +4,8 @@ use super::{Template, TemplateOptions};
 use crate::{
     design::Design,
     format::drawing::Entity,
+    language::said,
+    say,
     units::{self, System, Unit, show},
 };
 use kurbo::Point;
@@ -30,12 +32,21 @@ pub(super) fn cut(options: &TemplateOptions) -> String {
     let length = |mm: f64| show(mm, Unit::Thickness, System::default());
     let edge = options.edge();
     let side = if edge < 0.0 { "inside" } else { "outside" };
-    format!("{}, edge {} {side}, bit {}", options.cut.label(), length(edge.abs()), length(options.bit))
+    say!(
+        "{cut}, edge {edge} {side}, bit {bit}",
+        cut = options.cut.label(),
+        edge = length(edge.abs()),
+        side,
+        bit = length(options.bit)
+    )
 }
 
 /// What a saw line is.
 pub(super) fn sawn(distance: f64) -> String {
-    format!("Saw line, {} outside of the outline", show(distance, Unit::Thickness, System::default()))
+    say!(
+        "Saw line, {distance} outside of the outline",
+        distance = show(distance, Unit::Thickness, System::default())
+    )
 }
 
 /// The lines of text and the arrow, amidships on the left half, where there are no holes: from `base` over the centreline on,
@@ -49,8 +60,8 @@ pub(super) fn texts(
     let TemplateOptions { projection, version, date, .. } = options;
     let named = [design.name(), version, date].into_iter().filter(|text| !text.is_empty());
     let lines = [
-        "TOP FACE".to_owned(),
-        format!("{}: {}", projection.word(), projection.meaning()),
+        said("TOP FACE").to_owned(),
+        say!("{projection}: {meaning}", projection = projection.word(), meaning = projection.meaning()),
         what.to_owned(),
         named.collect::<Vec<_>>().join(", "),
     ];
@@ -68,7 +79,7 @@ pub(super) fn texts(
         if i == 0 {
             entities.extend(arrow(Point::new(half_room, at.y + height / 2.0)));
             let at = Point::new(half_room - ARROW.0 - nose, at.y);
-            entities.push(Entity::Text { at, height, text: "NOSE".to_owned() });
+            entities.push(Entity::Text { at, height, text: said("NOSE").to_owned() });
         }
         entities.push(Entity::Text { at, height: height.min(room / widest), text });
     }

@@ -3,9 +3,10 @@
 use crate::{
     arcs::offset::OffsetError,
     design::Refusal,
+    language::said,
     projection::Projection,
     quantities::Quantity,
-    text, tolerance,
+    say, text, tolerance,
     units::{System, Unit, Words, error_with_words, show},
 };
 use core::fmt;
@@ -282,16 +283,9 @@ impl Words for TemplateError {
         let length = |mm: f64| show(mm, Unit::Thickness, system);
         match self {
             Self::Refused(refusal) => refusal.words(f, system),
-            Self::BushingTooNarrow { bushing, bit } => write!(
-                f,
-                "a bit of {} does not fit through a bushing of {}: take a wider bushing or a thinner bit",
-                length(*bit),
-                length(*bushing)
-            ),
+            Self::BushingTooNarrow { bushing, bit } => say!(in f, "a bit of {bit} does not fit through a bushing of {bushing}: take a wider bushing or a thinner bit", bit = length(*bit), bushing = length(*bushing)),
             Self::Offset { error, .. } => error.words(f, system),
-            Self::NoEars => f.write_str(
-                "the edge does not come past the centreline far enough for run-off ears: choose the full template",
-            ),
+            Self::NoEars => f.write_str(said("the edge does not come past the centreline far enough for run-off ears: choose the full template")),
         }
     }
 }

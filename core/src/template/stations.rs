@@ -6,6 +6,7 @@ use crate::{
         csv,
         drawing::{Colour, Drawing, Entity, Layer, caption},
     },
+    language,
     measure::Measured,
     order::sort_by_number,
     outline::Half,
@@ -153,7 +154,7 @@ pub fn list(stations: &[Station], system: System) -> Vec<String> {
             line += &length(*y);
         }
         let comma = if station.name.is_empty() { "" } else { ", " };
-        [&line, comma, station.name].concat()
+        [&line, comma, language::said(station.name)].concat()
     };
     stations.iter().map(line).collect()
 }
@@ -234,7 +235,7 @@ pub fn rows(stations: &[Station], projection: Projection) -> Vec<Vec<String>> {
 fn fraction(shown: &str) -> String {
     let mut text = shown.replace('−', "-");
     let start = text.find(|c: char| c.is_ascii_digit()).unwrap_or(0);
-    let figures = &text[start..];
+    let figures = text.get(start..).unwrap_or_default();
     if figures.contains('/') && !figures.contains(' ') {
         text.insert_str(start, "0 ");
     }

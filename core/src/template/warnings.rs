@@ -4,8 +4,10 @@ use super::{Cut, TemplateOptions};
 use crate::{
     arcs::offset::{Offset, Place, offset},
     design::Shape,
+    language::said,
     outline::Half,
     projection::Projection,
+    say,
     units::{System, Unit, show},
 };
 use kurbo::Point;
@@ -37,7 +39,8 @@ pub(super) fn find(
     for place in &edge.places {
         let what = at_place(place, options.edge(), system);
         let away = length(options.edge().abs());
-        let text = format!("{what}, and the template is {away} from it: the cut comes out rounder there.");
+        let text =
+            say!("{what}, and the template is {away} from it: the cut comes out rounder there.", what, away);
         found.push(Warning { key: options.guide.key(), text, at: Some(place.at) });
     }
     // The bit's centre runs along a parallel on the side that is cut away.
@@ -46,14 +49,18 @@ pub(super) fn find(
     let beside = offset(half, centre).map(|beside| beside.places).unwrap_or_default();
     for place in beside {
         let what = at_place(&place, centre, system);
-        let text =
-            format!("{what}, and the bit's radius is {}: take a thinner bit, or file it.", length(radius));
+        let text = say!(
+            "{what}, and the bit's radius is {radius}: take a thinner bit, or file it.",
+            what,
+            radius = length(radius)
+        );
         found.push(Warning { key: "bit", text, at: Some(place.at) });
     }
     if edge.contours.len() > 1 {
         found.push(Warning {
             key: options.guide.key(),
-            text: "The template falls into several parts: take a guide nearer to the bit's size.".to_owned(),
+            text: said("The template falls into several parts: take a guide nearer to the bit's size.")
+                .to_owned(),
             at: None,
         });
     }
@@ -61,10 +68,11 @@ pub(super) fn find(
     let angle = kicks.map(|kick| kick.angle).fold(0.0, f64::max);
     if options.projection == Projection::Developed && angle > 0.0 && options.thickness > FLEXIBLE {
         let far = length(options.thickness / 2.0 * angle);
-        let text = format!(
-            "A template of {} will not follow a kick, and bent into it would reach {far} too far: use at most {}, or the plan.",
-            length(options.thickness),
-            length(FLEXIBLE)
+        let text = say!(
+            "A template of {thickness} will not follow a kick, and bent into it would reach {far} too far: use at most {most}, or the plan.",
+            thickness = length(options.thickness),
+            far,
+            most = length(FLEXIBLE)
         );
         found.push(Warning { key: "template-thickness", text, at: None });
     }
@@ -74,10 +82,10 @@ pub(super) fn find(
 /// What is in the way of a tool on the parallel at `distance`.
 fn at_place(place: &Place, distance: f64, system: System) -> String {
     let inward = distance < 0.0;
-    let Some(radius) = place.radius else { return "Another part of the edge is in the way".to_owned() };
+    let Some(radius) = place.radius else { return said("Another part of the edge is in the way").to_owned() };
     if radius <= 0.0 {
         return if inward { "The edge has a corner" } else { "The edge has an inner corner" }.to_owned();
     }
     let does = if inward { "bulges" } else { "hollows" };
-    format!("The edge {does} with a radius of {}", show(radius, Unit::Thickness, system))
+    say!("The edge {does} with a radius of {radius}", does, radius = show(radius, Unit::Thickness, system))
 }

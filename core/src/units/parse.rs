@@ -103,7 +103,8 @@ fn separates_thousands(before: &str, behind: &str) -> bool {
         && !digits(behind).1.starts_with(['/', '⁄', '∕'])
 }
 
-fn common_fraction(char: char) -> Option<&'static str> {
+/// What the sign of a fraction means.
+pub(crate) fn common_fraction(char: char) -> Option<&'static str> {
     Some(match char {
         '½' => "1/2",
         '⅓' => "1/3",

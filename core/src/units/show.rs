@@ -5,7 +5,7 @@ mod tests;
 
 use super::number::{decimal_trimmed, grouped, whole, with_point};
 use super::{Denominator, MOST_GRAINS, NM_PER_INCH, System, Unit, kind::Symbol, parse, stored};
-use crate::tolerance;
+use crate::{language::figure, tolerance};
 use std::fmt;
 
 /// A quantity as shown; `Display` joins number and unit: `8 1/4 in`, `12.1°`, `75.9 %`.
@@ -22,10 +22,18 @@ pub struct Shown {
     pub exact: bool,
 }
 
+impl Shown {
+    /// What stands between number and unit.
+    pub(crate) fn space(&self) -> &'static str {
+        if self.unit.is_empty() || self.unit == "°" { "" } else { " " }
+    }
+}
+
 impl fmt::Display for Shown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let space = if self.unit.is_empty() || self.unit == "°" { "" } else { " " };
-        write!(f, "{}{space}{}", self.text, self.unit)
+        f.write_str(&self.text)?;
+        f.write_str(self.space())?;
+        f.write_str(self.unit)
     }
 }
 
@@ -72,13 +80,13 @@ pub fn entry(value: f64, unit: Unit, system: System) -> String {
     let here = shortest(grains, &row.page(system)[0], "", unit, system);
     let metric = &row.metric[0];
     if metric.text == unit.symbol(system) {
-        return here.unwrap_or_default();
+        return figure(here.unwrap_or_default());
     }
     let there = shortest(grains, metric, &format!(" {}", metric.text), unit, system);
-    match (here, there) {
+    figure(match (here, there) {
         (Some(here), Some(there)) if there.chars().count() < here.chars().count() => there,
         (here, there) => here.or(there).unwrap_or_default(),
-    }
+    })
 }
 
 /// The symbol to set beside a text of [`entry`]: the page's, none where the text has its own.
@@ -108,7 +116,7 @@ pub fn rounded_entry(value: f64, unit: Unit, system: System) -> String {
             let sign = if fraction.is_zero() || !fraction.negative { "" } else { "-" };
             format!("{sign}{}", fraction.digits)
         }
-        _ => decimal_trimmed(grains / unit.row().page(system)[0].grains, PLACES),
+        _ => figure(decimal_trimmed(grains / unit.row().page(system)[0].grains, PLACES)),
     }
 }
 
@@ -160,7 +168,7 @@ impl Rounded {
         let digits = with_point(scaled, symbol.places);
         Self {
             negative: grains < 0.0,
-            digits: if unit.is_length() { digits } else { grouped(&digits) },
+            digits: figure(if unit.is_length() { digits } else { grouped(&digits) }),
             unit: symbol.text,
             exact: whole(scaled * symbol.grains / scale) == whole(grains),
             marked: false,

@@ -36,6 +36,8 @@ macro_rules! error_with_words {
         }
 
         impl core::error::Error for $name {}
+
+        crate::language::say_displayed!($name);
     };
 }
 pub(crate) use error_with_words;

@@ -2,8 +2,10 @@
 //! out.
 
 use crate::{
+    language::said,
     layup::Layup,
     quantities::Quantity,
+    say,
     units::{self, System, Unit},
 };
 use core::fmt;
@@ -199,96 +201,55 @@ impl Fault {
         let mm = |value: f64| show(value, Unit::Length);
         match *self {
             Self::NoPlies => {
-                format!("There are no plies: lay up {} to {}.", Layup::PLY_COUNT.start(), Layup::PLY_COUNT.end())
+                say!("There are no plies: lay up {least} to {most}.", least = Layup::PLY_COUNT.start(), most = Layup::PLY_COUNT.end())
             }
             Self::Thickness { ply, found } => {
-                format!("Ply {ply} is {} thick: type more than 0.", show(found, Unit::Thickness))
+                say!("Ply {ply} is {found} thick: type more than 0.", ply, found = show(found, Unit::Thickness))
             }
-            Self::OneGrain => "All grain runs one way: such a deck splits along it. Turn one ply or more across.".to_owned(),
+            Self::OneGrain => said("All grain runs one way: such a deck splits along it. Turn one ply or more across.").to_owned(),
             Self::Unbalanced => {
-                "The stack is not the same from both faces, so that the deck may twist: mirror it about its middle."
-                    .to_owned()
+                said("The stack is not the same from both faces, so that the deck may twist: mirror it about its middle.").to_owned()
             }
-            Self::TightBend { radius, least, .. } => format!(
-                "A bend of {} is tighter than the {} estimated for these plies: bend a test strip first, or use thinner plies or a wider radius. Many shops press tighter.",
-                mm(radius),
-                mm(least)
-            ),
+            Self::TightBend { radius, least, .. } => say!("A bend of {radius} is tighter than the {least} estimated for these plies: bend a test strip first, or use thinner plies or a wider radius. Many shops press tighter.", radius = mm(radius), least = mm(least)),
             Self::BlankTooSmall { short, .. } => {
-                format!("The blank is {} smaller than the outline: cut the veneers larger.", mm(short))
+                say!("The blank is {short} smaller than the outline: cut the veneers larger.", short = mm(short))
             }
-            Self::NarrowMargin { margin, least, .. } => format!(
-                "The blank leaves {} on each side: {} or more leaves room for the saw and for plies that slip.",
-                mm(margin),
-                mm(least)
-            ),
+            Self::NarrowMargin { margin, least, .. } => say!("The blank leaves {margin} on each side: {least} or more leaves room for the saw and for plies that slip.", margin = mm(margin), least = mm(least)),
             Self::Posts { spare } if spare < 0.0 => {
-                format!("The veneers are {} longer than the mould is clear between its posts: cut them shorter.", mm(-spare))
+                say!("The veneers are {spare} longer than the mould is clear between its posts: cut them shorter.", spare = mm(-spare))
             }
-            Self::Posts { spare } => format!(
-                "The veneers clear the posts by {} only: {} or more lets them lie flat.",
-                mm(spare),
-                mm(super::blank::POST_CLEARANCE)
-            ),
+            Self::Posts { spare } => say!("The veneers clear the posts by {spare} only: {least} or more lets them lie flat.", spare = mm(spare), least = mm(super::blank::POST_CLEARANCE)),
             Self::SheetTooSmall { .. } => {
-                "Not one veneer comes out of such a sheet with its grain the right way: take a larger sheet or a smaller blank."
-                    .to_owned()
+                said("Not one veneer comes out of such a sheet with its grain the right way: take a larger sheet or a smaller blank.").to_owned()
             }
             Self::Diameter { found } => {
-                format!("A torque says nothing with bolts of {}: type their diameter.", mm(found))
+                say!("A torque says nothing with bolts of {found}: type their diameter.", found = mm(found))
             }
-            Self::NoBolts => "A press needs a bolt: type how many, or the force itself.".to_owned(),
-            Self::PastProof { load, limit, torque } => format!(
-                "{} on each bolt is past {}, three quarters of its proof load: stay below {}, or take more or stronger bolts.",
-                show(load, Unit::Force),
-                show(limit, Unit::Force),
-                show(torque, Unit::Torque)
-            ),
+            Self::NoBolts => said("A press needs a bolt: type how many, or the force itself.").to_owned(),
+            Self::PastProof { load, limit, torque } => say!("{load} on each bolt is past {limit}, three quarters of its proof load: stay below {torque}, or take more or stronger bolts.", load = show(load, Unit::Force), limit = show(limit, Unit::Force), torque = show(torque, Unit::Torque)),
             Self::NoMouldLimit => {
-                "No torque is given without the pressure the mould may take: ask its maker and type it.".to_owned()
+                said("No torque is given without the pressure the mould may take: ask its maker and type it.").to_owned()
             }
-            Self::PastMould { pressure, limit, .. } => format!(
-                "{} is more than the {} the mould may take: ask for less.",
-                show(pressure, Unit::Pressure),
-                show(limit, Unit::Pressure)
-            ),
+            Self::PastMould { pressure, limit, .. } => say!("{pressure} is more than the {limit} the mould may take: ask for less.", pressure = show(pressure, Unit::Pressure), limit = show(limit, Unit::Pressure)),
             Self::TooSlow { used, pace } => {
                 let used = show(used, Unit::Share);
                 match pace {
-                    Some(pace) => format!(
-                        "The first line uses {used} of its time: lay a line in {} or less, or take a slower glue.",
-                        show(pace, Unit::Minutes)
-                    ),
-                    None => format!("The first line uses {used} of its time: close the press faster, or take a slower glue."),
+                    Some(pace) => say!("The first line uses {used} of its time: lay a line in {pace} or less, or take a slower glue.", used, pace = show(pace, Unit::Minutes)),
+                    None => say!("The first line uses {used} of its time: close the press faster, or take a slower glue.", used),
                 }
             }
-            Self::OutsideTable { thickness, least, most } => format!(
-                "{} lies outside the published table ({} to {}), which is not carried on: bend a test strip.",
-                show(thickness, Unit::Thickness),
-                show(least, Unit::Thickness),
-                show(most, Unit::Thickness)
-            ),
-            Self::NoTable { plies } => format!("The published table has 3 and 5 plies, not {plies}: bend a test strip."),
+            Self::OutsideTable { thickness, least, most } => say!("{thickness} lies outside the published table ({least} to {most}), which is not carried on: bend a test strip.", thickness = show(thickness, Unit::Thickness), least = show(least, Unit::Thickness), most = show(most, Unit::Thickness)),
+            Self::NoTable { plies } => say!("The published table has 3 and 5 plies, not {plies}: bend a test strip.", plies),
             Self::RoundOver { found, most } => {
-                format!("A round-over of {} needs more than twice that of edge: stay below {}.", mm(found), mm(most))
+                say!("A round-over of {found} needs more than twice that of edge: stay below {most}.", found = mm(found), most = mm(most))
             }
             Self::OutOfRange { quantity, found, limits: [least, most] } => {
                 let Quantity { label, unit, .. } = *quantity;
-                format!(
-                    "{label} {} is refused: type {} to {}.",
-                    show(found, unit),
-                    show(least, unit),
-                    show(most, unit)
-                )
+                say!("{label} {found} is refused: type {least} to {most}.", label, found = show(found, unit), least = show(least, unit), most = show(most, unit))
             }
             Self::Unusual { quantity, found, usual: [low, high] } => {
                 let Quantity { label, unit, .. } = *quantity;
-                format!(
-                    "{label} {} is unusual: {} to {} is common.",
-                    show(found, unit),
-                    show(low, unit),
-                    show(high, unit)
-                )
+                say!("{label} {found} is unusual: {low} to {high} is common.", label, found = show(found, unit), low = show(low, unit), high = show(high, unit))
             }
         }
     }
@@ -301,3 +262,5 @@ impl fmt::Display for Fault {
 }
 
 impl core::error::Error for Fault {}
+
+crate::language::say_displayed!(Fault);

@@ -4,6 +4,10 @@
 //! more (from memory). Forces in N, torques in N·mm, lengths in mm, pressures in MPa.
 
 use super::fault::Fault;
+use crate::{
+    say,
+    units::{System, Unit, show},
+};
 use core::f64::consts::PI;
 
 /// The share of the proof load to which a bolt that is used again may be tightened (after Shigley; the book was not read).
@@ -50,6 +54,16 @@ pub struct Range {
     pub low: f64,
     /// High end, MPa.
     pub high: f64,
+}
+
+impl Range {
+    /// Its ends in the units of the page, and who gives it.
+    #[must_use]
+    pub fn words(&self, system: System) -> String {
+        let [low, high] = [self.low, self.high].map(|p| show(p, Unit::Pressure, system));
+        let figure = if self.low < self.high { say!("{low} to {high}", low, high) } else { low.to_string() };
+        say!("{figure}. {source}", figure, source = self.source)
+    }
 }
 
 /// What is published for flat joints in hardwood. They disagree; a hand-bolted mould mostly lies below all of them

@@ -4,6 +4,12 @@
 //! (strength, at 12 % moisture), 5-1 (elastic ratios), 4-3 (shrinkage) and 13-5 (2010 edition: change of dimension, 6 to 14 %). Its tables were
 //! read in transcriptions; what is only remembered is marked so, and is never shown as a citation.
 
+use crate::{
+    language::said,
+    say,
+    units::{System, Unit, show},
+};
+
 /// A wood, as small clear specimens of it were tested at 12 % moisture.
 #[derive(Debug, PartialEq)]
 pub struct Species {
@@ -129,6 +135,28 @@ impl Species {
     #[must_use]
     pub fn find(key: &str) -> Option<&'static Self> {
         SPECIES.iter().find(|species| species.key == key)
+    }
+
+    /// Its strength, stiffness and weight in words, and where they were read.
+    #[must_use]
+    pub fn words(&self, system: System) -> String {
+        let pressure = |value| show(value, Unit::Pressure, system);
+        let across = match self.across {
+            Some(ratio) => say!("{ratio} of that across", ratio = show(ratio, Unit::Share, system)),
+            None => said("across not known, taken as none").to_owned(),
+        };
+        let memory = if self.from_memory.is_empty() { "" } else { "; from memory: " };
+        say!(
+            "{label}: {density}, breaks at {rupture}, modulus {elasticity}, {across}. {source}{memory}{from_memory}.",
+            label = self.label,
+            density = show(self.density(), Unit::Density, system),
+            rupture = pressure(self.rupture),
+            elasticity = pressure(self.elasticity),
+            across,
+            source = self.source,
+            memory,
+            from_memory = self.from_memory
+        )
     }
 
     /// Density at 12 % moisture, g/mm³: specific gravity × 1.12 (WH Eq 4-14). Never gravity a page has already

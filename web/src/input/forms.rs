@@ -79,8 +79,12 @@ fn clicked(target: Option<EventTarget>) {
             app::send(Intent::Shop(ShopIntent::RemoveRecord(record)));
         }
     } else if let Some((button, what)) = dom::data(target.clone(), "data-tick") {
-        if let Some(Ok(ply)) = button.get_attribute("data-index").map(|index| index.parse()) {
-            app::send(Intent::Shop(ShopIntent::Tick { ply, metered: what == "metered" }));
+        if let Some(Ok(index)) = button.get_attribute("data-index").map(|index| index.parse()) {
+            let tick = match what.as_str() {
+                "printed" => ShopIntent::PrintRecord(index),
+                what => ShopIntent::Tick { ply: index, metered: what == "metered" },
+            };
+            app::send(Intent::Shop(tick));
         }
     } else if let Some((_, id)) = dom::data(target.clone(), "data-take-mould") {
         files::take_mould(id);

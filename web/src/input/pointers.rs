@@ -44,6 +44,9 @@ enum State {
 thread_local! {
     static STATE: Cell<State> = const { Cell::new(State::Idle) };
     static FINGER: Cell<Option<Point>> = const { Cell::new(None) };
+    /// Where the stage lay in the window when it was last touched, CSS px: nothing moves it under a hand, and to ask in
+    /// every frame of a drag is not cheap.
+    static STAGE: Cell<Vec2> = const { Cell::new(Vec2::ZERO) };
     /// Whether the tap under way has opened a field: the mouse events made of a touch must not take its focus.
     static OPENED: Cell<bool> = const { Cell::new(false) };
 }
@@ -103,10 +106,15 @@ pub(super) fn client(event: &MouseEvent) -> Point {
     Point::new(event.client_x(), event.client_y())
 }
 
-/// Where a pointer is on the stage, CSS px from its top left.
+/// Where a pointer is on the stage, CSS px from its top left, as the stage lay when it was last touched.
 fn place_of(event: &MouseEvent) -> Point {
+    client(event) - STAGE.get()
+}
+
+/// Sees where the stage lies.
+fn find_stage() {
     let stage = dom::by_id("stage").get_bounding_client_rect();
-    client(event) - Vec2::new(stage.left(), stage.top())
+    STAGE.set(Vec2::new(stage.left(), stage.top()));
 }
 
 /// The place on the deck under a point of the stage, mm, and the length of a pixel there.
@@ -124,6 +132,7 @@ fn down(event: PointerEvent) {
         return;
     }
     OPENED.set(false);
+    find_stage();
     let px = place_of(&event);
     let reach = match event.pointer_type().as_str() {
         "touch" => TOUCH,
@@ -309,6 +318,7 @@ pub(super) fn cancel() {
 
 fn wheel(event: WheelEvent) {
     event.prevent_default();
+    find_stage();
     let (about, _) = to_mm(place_of(&event));
     let lines = if event.delta_mode() == WheelEvent::DOM_DELTA_LINE { 24.0 } else { 1.0 };
     let (dx, dy) = (event.delta_x() * lines, event.delta_y() * lines);

@@ -1,17 +1,26 @@
 //! Questions to the worker.
 
 use crate::{app, dom};
-use halfbreadth_core::{format::json, units::System};
+use halfbreadth_core::{
+    format::json,
+    language::{looked_up, said},
+    units::System,
+};
 use js_sys::{Float64Array, Function, Object, Promise, Reflect};
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 use wasm_bindgen_futures::JsFuture;
 
 /// Asks the worker for a task; the progress bars of the page follow it. What is refused is a text.
 pub(super) async fn ask(task: &str, given: &JsValue) -> Result<JsValue, String> {
-    let refused =
-        |why: JsValue| why.as_string().unwrap_or_else(|| "the picture cannot be worked on here".into());
+    let refused = |why: JsValue| {
+        why.as_string().map_or_else(
+            || said("the picture cannot be worked on here").to_owned(),
+            |why| looked_up(&why).to_owned(),
+        )
+    };
     let asker = Reflect::get(&dom::window(), &"askWorker".into()).map_err(refused)?;
-    let asker: &Function = asker.dyn_ref().ok_or("this page has no part that works on pictures")?;
+    let asker: &Function =
+        asker.dyn_ref().ok_or_else(|| said("this page has no part that works on pictures"))?;
     let progress = Closure::<dyn FnMut(f64)>::new(|share: f64| show_progress(Some(share)));
     let asked = asker.call3(&JsValue::NULL, &task.into(), given, progress.as_ref()).map_err(refused)?;
     let answer = JsFuture::from(asked.unchecked_into::<Promise>()).await;

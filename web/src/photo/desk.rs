@@ -4,6 +4,7 @@ use super::{flow, marks};
 use crate::{app, dom, input};
 use halfbreadth_core::{
     capture::photo::Given,
+    language::said,
     outline::Outline,
     units::{System, Unit, parse, rounded_entry},
 };
@@ -127,7 +128,7 @@ fn typed(id: &'static str, of: Of) {
         }
         Ok(_) => {
             app::with(|app| {
-                app.refuse(&"a length of 0 or less cannot be: type what was measured, or nothing")
+                app.refuse(&said("a length of 0 or less cannot be: type what was measured, or nothing"))
             });
             true
         }

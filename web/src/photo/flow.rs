@@ -6,7 +6,7 @@ use super::{
     under,
 };
 use crate::{app, dom, input, store::photos};
-use halfbreadth_core::{capture::photo::Given, editor::Intent, format::json};
+use halfbreadth_core::{capture::photo::Given, editor::Intent, format::json, language::said, say};
 use js_sys::{Array, Float64Array, Object};
 use kurbo::{Point, Size};
 use wasm_bindgen::JsCast;
@@ -24,11 +24,11 @@ pub(super) fn choose() {
     chosen.set_value("");
     if file.size() > LARGEST {
         let (found, most) = (file.size() / 1e6, LARGEST / 1e6);
-        refuse(&format!(
-            "{} has {} MB and cannot be opened: choose a picture of {} MB at most",
-            file.name(),
-            dom::number(found.round()),
-            dom::number(most)
+        refuse(&say!(
+            "{name} has {found} MB and cannot be opened: choose a picture of {most} MB at most",
+            name = file.name(),
+            found = dom::number(found.round()),
+            most = dom::number(most)
         ));
         return;
     }
@@ -96,11 +96,11 @@ pub(super) fn click(place: Point) {
         (desk.on_rails, full)
     });
     if full {
-        refuse(if on_rails {
+        refuse(said(if on_rails {
             "two places on the rails are clicked: press one to take it out"
         } else {
             "all eight holes are clicked: press one to take it out"
-        });
+        }));
         return;
     }
     if on_rails {
@@ -326,9 +326,9 @@ fn keep() {
             let written = photos::write(&id, &blob, &numbers).await;
             dom::set(&dom::body(), "data-photo-saved", if written.is_ok() { "yes" } else { "no" });
             if written.is_err() {
-                refuse(
+                refuse(said(
                     "this browser has no room to keep the picture: it stays only until the page is closed",
-                );
+                ));
             }
         });
     }

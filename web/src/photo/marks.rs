@@ -5,7 +5,7 @@ use super::{
     flow,
 };
 use crate::dom;
-use halfbreadth_core::units::decimal;
+use halfbreadth_core::{language::Own, say, units::decimal};
 use kurbo::{Point, Vec2};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlElement, HtmlImageElement, KeyboardEvent, PointerEvent};
@@ -186,17 +186,24 @@ pub(super) fn show(desk: &Desk) {
     }
     for (i, place) in desk.given.holes.iter().enumerate() {
         let misfit = desk.misfits.get(i).map_or("", String::as_str);
-        let label = format!(
-            "Hole {}{}{misfit}: take it out",
-            i + 1,
-            if misfit.is_empty() { "" } else { ", off by " }
-        );
+        let number = i + 1;
+        let label = if misfit.is_empty() {
+            say!("Hole {number}: take it out", number)
+        } else {
+            say!("Hole {number}, off by {misfit}: take it out", number, misfit = Own(misfit))
+        };
         let button = mark(&marks, &format!("h{i}"), *place, desk, &label);
         let class = away(*place, &desk.given.holes);
         dom::append(&button, "span", class, misfit);
     }
     for (i, place) in desk.given.rails.iter().enumerate() {
-        mark(&marks, &format!("r{i}"), *place, desk, &format!("Place {} on the rails: take it out", i + 1));
+        mark(
+            &marks,
+            &format!("r{i}"),
+            *place,
+            desk,
+            &say!("Place {number} on the rails: take it out", number = i + 1),
+        );
     }
 }
 

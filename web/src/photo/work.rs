@@ -5,6 +5,7 @@ use halfbreadth_core::{
     design::Design,
     edit::Edit,
     format::json,
+    language,
     units::{Denominator, System, Unit, Words, show},
 };
 use js_sys::{Array, Error, Float64Array, Function, Object, Reflect, Uint8ClampedArray};
@@ -141,7 +142,8 @@ pub fn photo_trace(
 
 fn with_picture(f: impl FnOnce(&Picture<'_>) -> Result<JsValue, JsValue>) -> Result<JsValue, JsValue> {
     OPENED.with_borrow(|opened| {
-        let opened = opened.as_ref().ok_or_else(|| JsValue::from(Error::new("no picture is open")))?;
+        let opened =
+            opened.as_ref().ok_or_else(|| JsValue::from(Error::new(language::said("no picture is open"))))?;
         let picture =
             Picture::new(opened.width, opened.height, &opened.pixels).map_err(|why| thrown(&why))?;
         f(&picture)

@@ -44,7 +44,8 @@ pub(super) fn file(design: &Design, kind: Kind, options: &JsValue) -> Result<JsV
     if kind == Kind::Pdf {
         return Ok(Uint8Array::from(file.bytes.as_slice()).into());
     }
-    Ok(String::from_utf8_lossy(&file.bytes).as_ref().into())
+    let text = core::str::from_utf8(&file.bytes).expect("all files but that are written as text");
+    Ok(text.into())
 }
 
 fn read(options: &JsValue, kind: Kind) -> Result<(Export, System), JsValue> {

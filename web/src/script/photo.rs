@@ -1,7 +1,7 @@
 //! The projection of a photograph, for scripts.
 
 use super::{TO_SCRIPT, pins, refusal, set, take_design};
-use halfbreadth_core::capture::photo::sort_holes;
+use halfbreadth_core::{capture::photo::sort_holes, language::English};
 use js_sys::Object;
 use serde::Serialize as _;
 use wasm_bindgen::{JsValue, prelude::wasm_bindgen};
@@ -22,6 +22,7 @@ pub fn projection(
     #[wasm_bindgen(js_name = imagePoints)] image_points: &JsValue,
     design: &JsValue,
 ) -> Result<JsValue, JsValue> {
+    let _english = English::only();
     let fault = |message: &str| refusal("imagePoints", message);
     let points = pins::pairs(image_points)
         .ok_or_else(|| fault("give the holes as a list of [x, y], in pixels of the picture"))?;

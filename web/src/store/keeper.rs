@@ -7,6 +7,7 @@ use halfbreadth_core::{
     editor::Editor,
     format::json::{self, Document, Object, Value},
     history::{History, Step},
+    language::said,
 };
 use wasm_bindgen::JsValue;
 use wasm_bindgen_futures::spawn_local;
@@ -227,9 +228,9 @@ impl Keeper {
                 app.keeper.mark_saved(revision, if written.is_ok() { State::Kept } else { State::Failed });
                 if written.is_err() {
                     app.keeper.begun = false; // what is missing now is written with the next change
-                    app.refuse(
-                        &"this browser could not keep the change: save a file, so that it is not lost",
-                    );
+                    app.refuse(&said(
+                        "this browser could not keep the change: save a file, so that it is not lost",
+                    ));
                 }
                 app.request_frame();
             });

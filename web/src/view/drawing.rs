@@ -3,11 +3,13 @@
 use crate::dom;
 use halfbreadth_core::{
     editor::{Editor, Readout},
+    language::Own,
+    say,
     scene::{Anchor, Item, Mark, Scene},
     units::decimal,
+    view::View,
 };
 use kurbo::{Affine, BezPath, PathEl, Point};
-use std::fmt::Write as _;
 use web_sys::Element;
 
 /// Path data counts in micrometres: whole numbers are short to write and quick to read.
@@ -23,14 +25,15 @@ pub(super) struct Drawing {
     board: Element,
     letters: Element,
     items: Vec<Drawn>,
-    transform: String,
+    view: Option<View>,
     label: String,
 }
 
 struct Drawn {
     id: String,
     element: Element,
-    content: String,
+    /// What was last painted of it.
+    mark: Option<Mark>,
 }
 
 impl Drawing {
@@ -40,40 +43,31 @@ impl Drawing {
             board: dom::by_id("board"),
             letters: dom::by_id("letters"),
             items: Vec::new(),
-            transform: String::new(),
+            view: None,
             label: String::new(),
         }
     }
 
-    pub(super) fn draw(&mut self, editor: &Editor, scene: Scene) {
+    /// Draws what has changed; of letters that are there already nothing where `only_lines` are followed: a text laid out
+    /// costs as much as all the lines.
+    pub(super) fn draw(&mut self, editor: &Editor, scene: Scene, only_lines: bool) {
         let view = editor.view();
-        let to_px = view.affine();
-        let transform = matrix(to_px * Affine::scale(1.0 / PER_MM));
-        if transform != self.transform {
-            dom::set(&self.board, "transform", &transform);
-            self.transform = transform;
+        let has_moved = self.view != Some(view);
+        if has_moved {
+            dom::set(&self.board, "transform", &matrix(view.affine() * Affine::scale(1.0 / PER_MM)));
+            self.view = Some(view);
         }
         let mut left = core::mem::take(&mut self.items);
-        for item in scene.items {
-            let content = match &item.mark {
-                Mark::Path(path) => path_data(path),
-                Mark::Text { at, anchor, turned, text, .. } => {
-                    let Point { x, y } = to_px * *at;
-                    let look = *anchor as u8 + 4 * u8::from(*turned);
-                    format!("{} {} {look} {text}", decimal(x, 1), decimal(y, 1))
-                }
-                Mark::Engraved { at, height, text } => {
-                    let Point { x, y } = to_px * *at;
-                    let scale = ENGRAVED * height * view.scale;
-                    let turn = if view.upright { " rotate(-90)" } else { "" };
-                    let place = [x, y].map(|px| decimal(px, 1)).join(" ");
-                    format!("translate({place}) scale({}){turn}\n{text}", decimal(scale, 4))
-                }
-            };
+        for item in joined(scene.items) {
             // Most frames have the items of the last one in the same order, so that each is found at once.
             let drawn = left.iter().position(|drawn| drawn.id == item.id).map(|i| left.remove(i));
             let mut drawn = drawn.unwrap_or_else(|| self.begin(&item));
-            drawn.paint(item.mark, content, to_px);
+            let is_line = matches!(item.mark, Mark::Path(_));
+            let (is_new, differs) = (drawn.mark.is_none(), drawn.mark.as_ref() != Some(&item.mark));
+            if is_new || (differs && (is_line || !only_lines)) || (has_moved && !is_line) {
+                drawn.paint(&item.mark, &view);
+                drawn.mark = Some(item.mark);
+            }
             self.items.push(drawn);
         }
         for drawn in left {
@@ -91,7 +85,7 @@ impl Drawing {
         dom::set(&element, "class", item.role.name());
         dom::set(&element, "data-item", &item.id);
         parent.append_child(&element).expect("a new element goes in");
-        Drawn { id: item.id.clone(), element, content: String::new() }
+        Drawn { id: item.id.clone(), element, mark: None }
     }
 
     /// The picture in words, for whoever does not see it.
@@ -99,11 +93,11 @@ impl Drawing {
         let figure = |key: &str| {
             readouts.iter().find(|r| r.key == key).map_or(String::new(), |r| format!("{} {}", r.text, r.unit))
         };
-        let label = format!(
-            "Outline of {}, {} by {}",
-            editor.design().name(),
-            figure("overall-length"),
-            figure("overall-width")
+        let label = say!(
+            "Outline of {name}, {length} by {width}",
+            name = Own(editor.design().name()),
+            length = figure("overall-length"),
+            width = figure("overall-width")
         );
         if label != self.label {
             dom::set(&self.svg, "aria-label", &label);
@@ -113,33 +107,61 @@ impl Drawing {
 }
 
 impl Drawn {
-    fn paint(&mut self, mark: Mark, content: String, to_px: Affine) {
-        if self.content == content {
-            return;
-        }
+    fn paint(&self, mark: &Mark, view: &View) {
         match mark {
-            Mark::Path(_) => dom::set(&self.element, "d", &content),
-            Mark::Engraved { text, .. } => {
-                let transform = content.split('\n').next().unwrap_or_default();
-                dom::set(&self.element, "transform", transform);
-                self.element.set_text_content(Some(&text));
+            Mark::Path(path) => dom::set(&self.element, "d", &path_data(path)),
+            Mark::Engraved { at, height, text } => {
+                let scale = decimal(ENGRAVED * height * view.scale, 4);
+                let turn = if view.upright { " rotate(-90)" } else { "" };
+                let place = [&translate(view.to_px(*at)), " scale(", &scale, ")", turn].concat();
+                dom::set(&self.element, "transform", &place);
+                dom::write(&self.element, text);
             }
             Mark::Text { at, anchor, turned, text, .. } => {
-                let Point { x, y } = to_px * at;
-                let [x, y] = [x, y].map(|px| decimal(px, 1));
-                let turn = if turned { " rotate(-90)" } else { "" };
-                dom::set(&self.element, "transform", &format!("translate({x} {y}){turn}"));
-                let anchor = match anchor {
-                    Anchor::Start => "start",
-                    Anchor::Middle => "middle",
-                    Anchor::End => "end",
+                let turn = if *turned { " rotate(-90)" } else { "" };
+                dom::set(&self.element, "transform", &[&translate(view.to_px(*at)), turn].concat());
+                let (old_anchor, old_text) = match &self.mark {
+                    Some(Mark::Text { anchor, text, .. }) => (Some(anchor), text.as_str()),
+                    _ => (None, ""),
                 };
-                dom::set(&self.element, "text-anchor", anchor);
-                self.element.set_text_content(Some(&text));
+                if old_anchor != Some(anchor) {
+                    let anchor = match anchor {
+                        Anchor::Start => "start",
+                        Anchor::Middle => "middle",
+                        Anchor::End => "end",
+                    };
+                    dom::set(&self.element, "text-anchor", anchor);
+                }
+                if old_text != text {
+                    dom::write(&self.element, text);
+                }
             }
         }
-        self.content = content;
     }
+}
+
+/// The items with every run of lines that look alike as one, under the name of its first: a frame touches fewer elements.
+/// Letters lie over all lines, so that they break no run.
+fn joined(items: Vec<Item>) -> Vec<Item> {
+    let mut joined: Vec<Item> = Vec::with_capacity(items.len());
+    let mut last = None;
+    for item in items {
+        if let Mark::Path(path) = &item.mark {
+            if let Some(Item { role, mark: Mark::Path(run), .. }) = last.and_then(|i| joined.get_mut(i))
+                && *role == item.role
+            {
+                run.extend(path.iter());
+                continue;
+            }
+            last = Some(joined.len());
+        }
+        joined.push(item);
+    }
+    joined
+}
+
+fn translate(px: Point) -> String {
+    ["translate(", &decimal(px.x, 1), " ", &decimal(px.y, 1), ")"].concat()
 }
 
 /// An SVG transform.
@@ -163,10 +185,30 @@ pub(super) fn path_data(path: &BezPath) -> String {
         };
         data.push(letter);
         for p in points {
-            let _ = write!(data, "{} {} ", micrometres(p.x), micrometres(p.y));
+            push_whole(&mut data, micrometres(p.x));
+            data.push(' ');
+            push_whole(&mut data, micrometres(p.y));
+            data.push(' ');
         }
     }
     data
+}
+
+/// Writes a whole number. A drag writes a thousand of them in every frame, for which `write!` takes five times as long.
+fn push_whole(text: &mut String, number: i32) {
+    if number < 0 {
+        text.push('-');
+    }
+    let mut rest = number.unsigned_abs();
+    let mut power = 1;
+    while rest / power > 9 {
+        power *= 10;
+    }
+    while power > 0 {
+        text.push(char::from(b'0' + (rest / power) as u8));
+        rest %= power;
+        power /= 10;
+    }
 }
 
 #[expect(

@@ -2,7 +2,7 @@
 
 use crate::dom;
 use halfbreadth_core::{
-    editor::{Editor, Field},
+    editor::Field,
     quantities::{Part, SETTINGS},
     workshop::{INPUTS, inputs::Group},
 };
@@ -65,10 +65,11 @@ impl Fields {
         Self { rows }
     }
 
-    pub(super) fn draw(&mut self, editor: &Editor) {
-        for field in editor.fields() {
+    /// Writes what has changed of such fields.
+    pub(super) fn draw(&mut self, fields: &[Field]) {
+        for field in fields {
             for row in self.rows.iter_mut().filter(|row| row.key == field.key) {
-                row.show(&field);
+                row.show(field);
             }
         }
     }
@@ -122,6 +123,8 @@ impl Row {
             if self.key == "name" {
                 // Its label is not seen: an empty one must leave something to press.
                 dom::set(&self.input, "placeholder", field.label);
+            } else if self.input.tag_name() == "TEXTAREA" {
+                dom::set(&self.input, "placeholder", field.help);
             }
         }
         if let Some(unit) = &self.unit

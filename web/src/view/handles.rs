@@ -2,10 +2,11 @@
 
 use crate::dom;
 use halfbreadth_core::{
-    editor::{Editor, HandleView, Slider},
+    editor::{Editor, Grip, HandleView, Slider},
     units::decimal,
 };
-use web_sys::HtmlElement;
+use kurbo::Point;
+use web_sys::{CssStyleDeclaration, HtmlElement};
 
 /// All handles on the stage.
 pub(super) struct Handles {
@@ -14,11 +15,13 @@ pub(super) struct Handles {
 }
 
 struct Shown {
-    id: String,
+    grip: Grip,
     element: HtmlElement,
+    style: CssStyleDeclaration,
     sliders: Vec<HtmlElement>,
     last: Option<HandleView>,
-    place: String,
+    /// Where it stands on the stage, CSS px.
+    place: Option<Point>,
     is_stop: bool,
 }
 
@@ -31,26 +34,30 @@ impl Handles {
 
     /// Puts every handle in its place; where that is enough, what is said of the old ones stays as it was.
     pub(super) fn draw(&mut self, editor: &Editor, only_places: bool) {
+        let places = editor.handle_places();
+        let are_there = self.shown.iter().map(|shown| shown.grip).eq(places.iter().map(|place| place.0));
+        if !are_there || !only_places {
+            self.describe(editor);
+        }
         let view = editor.view();
+        for (shown, (_, at)) in self.shown.iter_mut().zip(places) {
+            shown.put(view.to_px(at));
+        }
+    }
+
+    /// Brings what is said of the handles up to date, and has one element for each.
+    fn describe(&mut self, editor: &Editor) {
         let handles = editor.handles();
         // One tab stop for all free nodes: the selected one, or the first.
         let drawn = || handles.iter().filter(|handle| !handle.sliders.is_empty());
         let stop = drawn().find(|handle| handle.selected).or_else(|| drawn().next());
-        let stop = stop.map(|handle| handle.id.clone());
+        let stop = stop.map(|handle| handle.grip);
         let mut left = core::mem::take(&mut self.shown);
         for handle in handles {
-            let px = view.to_px(handle.at);
-            let place = format!("translate({}px,{}px)", decimal(px.x, 1), decimal(px.y, 1));
-            let is_stop = stop.as_ref() == Some(&handle.id);
-            let shown = left.iter().position(|shown| shown.id == handle.id).map(|i| left.remove(i));
+            let is_stop = stop == Some(handle.grip);
+            let shown = left.iter().position(|shown| shown.grip == handle.grip).map(|i| left.remove(i));
             let mut shown = shown.unwrap_or_else(|| Shown::new(&self.parent, &handle));
-            if shown.place != place {
-                let _ = shown.element.style().set_property("transform", &place);
-                shown.place = place;
-            }
-            let is_new = shown.last.is_none();
-            let differs = shown.last.as_ref() != Some(&handle) || shown.is_stop != is_stop;
-            if is_new || (differs && !only_places) {
+            if shown.last.as_ref() != Some(&handle) || shown.is_stop != is_stop {
                 shown.describe(&handle, is_stop);
                 shown.last = Some(handle);
                 shown.is_stop = is_stop;
@@ -89,7 +96,16 @@ impl Shown {
                 })
                 .collect()
         };
-        Self { id: handle.id.clone(), element, sliders, last: None, place: String::new(), is_stop: false }
+        let style = element.style();
+        Self { grip: handle.grip, element, style, sliders, last: None, place: None, is_stop: false }
+    }
+
+    fn put(&mut self, px: Point) {
+        if self.place != Some(px) {
+            let place = ["translate(", &decimal(px.x, 1), "px,", &decimal(px.y, 1), "px)"].concat();
+            let _ = self.style.set_property("transform", &place);
+            self.place = Some(px);
+        }
     }
 
     fn describe(&self, handle: &HandleView, is_stop: bool) {

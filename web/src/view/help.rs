@@ -12,7 +12,7 @@ pub(super) fn listen() {
         let work = place.get_attribute("data-caution").unwrap_or_default();
         if let Some(caution) = CAUTIONS.iter().find(|caution| caution.work == work) {
             dom::append(&place, "strong", "", caution.work);
-            let words = [" ", &caution.rules.join(" ")].concat();
+            let words = [" ", &caution.words()].concat();
             dom::append(&place, "span", "", &words);
         }
     }

@@ -2,7 +2,10 @@
 
 use super::fields::Row;
 use crate::dom;
-use halfbreadth_core::editor::{Editor, Field, Item, Room};
+use halfbreadth_core::{
+    editor::{Editor, Field, Item, Room},
+    language::said,
+};
 use web_sys::Element;
 
 /// All of them.
@@ -116,12 +119,12 @@ impl List {
         let rows = item.fields.iter().map(row).collect();
         let acts = dom::append(&element, "p", "buttons", "");
         let index = item.index.to_string();
-        let button = |hook: &str, value: &str, words: &str| {
+        let button = |hook: &str, value: &str, words: &'static str| {
             let button = dom::append(&acts, "button", "", words);
             dom::set(&button, "type", "button");
             dom::set(&button, hook, value);
             dom::set(&button, "data-index", &index);
-            dom::set(&button, "aria-label", &format!("{words}: {}", item.title));
+            dom::set(&button, "aria-label", &[said(words), ": ", &item.title].concat());
         };
         for tick in &item.ticks {
             button("data-tick", tick.key, tick.label);

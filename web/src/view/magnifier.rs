@@ -66,7 +66,7 @@ impl Magnifier {
                 decimal(FACTOR, 1)
             ),
         );
-        self.figures.set_text_content(Some(&editor.held_words()));
+        dom::write(&self.figures, &editor.held_words());
         if !self.shown {
             dom::set_if(&self.frame, "hidden", None);
             self.shown = true;

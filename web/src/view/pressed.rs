@@ -106,7 +106,7 @@ impl Picture {
                     let element = &self.texts.elements[texts].0;
                     let anchor = if *anchor == Anchor::Start { "start" } else { "middle" };
                     dom::set(element, "text-anchor", anchor);
-                    element.set_text_content(Some(text));
+                    dom::write(element, text);
                     texts += 1;
                 }
                 Mark::Engraved { .. } => {}

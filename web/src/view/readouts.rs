@@ -3,8 +3,10 @@
 use crate::dom;
 use halfbreadth_core::{
     dimension,
-    editor::Readout,
-    quantities::{Group, MEASURES},
+    editor::{Editor, Readout},
+    language::{said, within},
+    quantities::{Group, MEASURES, Measure},
+    say,
     workshop::{FIGURES, Panel},
 };
 use web_sys::{Element, HtmlElement};
@@ -16,7 +18,9 @@ pub(super) struct Readouts {
 
 struct Row {
     key: String,
-    is_large: bool,
+    /// What a large figure measures.
+    large: Option<&'static Measure>,
+    value: HtmlElement,
     figure: HtmlElement,
     unit: HtmlElement,
     remark: HtmlElement,
@@ -61,15 +65,20 @@ impl Readouts {
         Self { rows }
     }
 
-    /// Writes what has changed; only the large figures where that is enough.
-    pub(super) fn draw(&mut self, readouts: Vec<Readout>, only_large: bool) {
+    /// Writes what has changed.
+    pub(super) fn draw(&mut self, readouts: Vec<Readout>) {
         for readout in readouts {
-            if let Some(row) = self.rows.iter_mut().find(|row| row.key == readout.key)
-                && (row.is_large || !only_large)
-                && row.last.as_ref() != Some(&readout)
-            {
-                row.write(&readout);
-                row.last = Some(readout);
+            if let Some(row) = self.rows.iter_mut().find(|row| row.key == readout.key) {
+                row.show(readout);
+            }
+        }
+    }
+
+    /// Writes what has changed of the large figures.
+    pub(super) fn draw_large(&mut self, editor: &Editor) {
+        for row in &mut self.rows {
+            if let Some(measure) = row.large {
+                row.show(editor.readout_of(measure));
             }
         }
     }
@@ -91,7 +100,9 @@ impl Row {
         dom::set(
             &name,
             "title",
-            &figure.map_or(help.to_owned(), |figure| format!("{help} {}.", figure.source)),
+            &figure.map_or(said(help).to_owned(), |figure| {
+                say!("{help} {source}.", help, source = figure.source)
+            }),
         );
         if figure.is_some_and(|figure| figure.estimate) {
             dom::append(&name, "small", "estimate", " estimate");
@@ -109,39 +120,53 @@ impl Row {
             let input = dom::append(&value, "input", "over", "");
             dom::set(&input, "type", "text");
             dom::set(&input, "data-field", &key);
-            dom::set(&input, "aria-label", &format!("Set {}", label.to_ascii_lowercase()));
+            dom::set(&input, "aria-label", &say!("Set {what}", what = within(label)));
             dom::set(&input, "autocomplete", "off");
             let message_id = format!("message-{key}");
             dom::set(&input, "aria-describedby", &message_id);
             let lock = dom::append(place, "button", "lock", "");
             dom::set(&lock, "type", "button");
             dom::set(&lock, "data-lock", &key);
-            dom::set(&lock, "aria-label", &format!("Lock {}", label.to_ascii_lowercase()));
+            dom::set(&lock, "data-off", "hold");
+            dom::set(&lock, "data-on", "held");
+            dom::set(&lock, "aria-label", &say!("Lock {what}", what = within(label)));
             let message = dom::append(place, "p", "message", "");
             dom::set(&message, "id", &message_id);
             lock
         });
-        Self { key, is_large, figure, unit, remark, change, lock, last: None }
+        let large = MEASURES.iter().find(|measure| is_large && measure.quantity.key == key);
+        Self { key, large, value, figure, unit, remark, change, lock, last: None }
+    }
+
+    fn show(&mut self, readout: Readout) {
+        if self.last.as_ref() != Some(&readout) {
+            self.write(&readout);
+            self.last = Some(readout);
+        }
     }
 
     fn write(&self, readout: &Readout) {
         let last = self.last.as_ref();
         let differs = |what: fn(&Readout, &Readout) -> bool| last.is_none_or(|last| what(last, readout));
         if differs(|a, b| a.value != b.value) {
-            let value = readout.value.map_or(String::new(), dom::number);
-            dom::set(&self.figure, "data-value", &value);
+            match readout.value {
+                Some(value) => dom::set_number(&self.figure, "data-value", value),
+                None => dom::set(&self.figure, "data-value", ""),
+            }
         }
         if differs(|a, b| a.text != b.text) {
-            self.figure.set_text_content(Some(&readout.text));
+            dom::write(&self.figure, &readout.text);
         }
         if differs(|a, b| a.unit != b.unit) {
-            self.unit.set_text_content(Some(readout.unit));
+            dom::write(&self.unit, readout.unit);
         }
         if differs(|a, b| a.remark != b.remark) {
-            self.remark.set_text_content(Some(readout.remark));
+            dom::write(&self.remark, readout.remark);
+            let has_remark = (!readout.remark.is_empty()).then_some("");
+            dom::set_if(&self.value, "data-remarked", has_remark);
         }
         if differs(|a, b| a.change != b.change) {
-            self.change.set_text_content(Some(&readout.change));
+            dom::write(&self.change, &readout.change);
         }
         let lockable = |r: &Readout| (r.locked, r.value.is_none());
         if let (Some(lock), Some(locked)) = (&self.lock, readout.locked)

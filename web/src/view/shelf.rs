@@ -1,6 +1,7 @@
 //! The shelf: every design kept in this browser, to be taken down again, or its mould.
 
 use crate::{dom, store::Keeper};
+use halfbreadth_core::say;
 use web_sys::Element;
 
 /// The list of kept designs.
@@ -20,13 +21,14 @@ impl Shelf {
         if self.last.as_deref() == Some(kept) {
             return;
         }
-        for (list, hook, words) in
-            [(&self.list, "data-shelf", ""), (&self.moulds, "data-take-mould", "The mould of ")]
+        for (list, hook, is_mould) in
+            [(&self.list, "data-shelf", false), (&self.moulds, "data-take-mould", true)]
         {
             list.set_text_content(None);
             for (id, name) in kept {
                 let row = dom::append(list, "li", "", "");
-                let button = dom::append(&row, "button", "", &format!("{words}{name}"));
+                let words = if is_mould { say!("The mould of {name}", name) } else { name.clone() };
+                let button = dom::append(&row, "button", "", &words);
                 dom::set(&button, "type", "button");
                 dom::set(&button, hook, id);
             }

@@ -2,7 +2,10 @@
 
 use super::fields::set_value;
 use crate::dom;
-use halfbreadth_core::editor::{Editor, SweepView};
+use halfbreadth_core::{
+    editor::{Editor, SweepView},
+    say,
+};
 use web_sys::Element;
 
 /// The list of sweeps, and the words for a laid one that is selected.
@@ -51,14 +54,19 @@ impl Sweeps {
         for size in &sweep.sizes {
             let line = dom::append(&row, "div", "row", "");
             dom::append(&line, "span", "label", size.label);
-            field(&line, size.word, &format!("{} of {}", size.label, sweep.name), &size.text);
+            field(
+                &line,
+                size.word,
+                &say!("{label} of {name}", label = size.label, name = sweep.name),
+                &size.text,
+            );
             dom::append(&line, "span", "unit", size.unit);
         }
         let index = sweep.index.to_string();
-        let lay = button(&row, "data-lay-sweep", &index, "Lay", &format!("Lay {}", sweep.name));
+        let lay = button(&row, "data-lay-sweep", &index, "Lay", &say!("Lay {name}", name = sweep.name));
         dom::set(&lay, "aria-pressed", if sweep.laying { "true" } else { "false" });
         if sweep.used == 0 {
-            let label = format!("Take away {}", sweep.name);
+            let label = say!("Take away {name}", name = sweep.name);
             button(&row, "data-remove-sweep", &index, "Take away", &label);
         }
     }

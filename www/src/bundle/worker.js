@@ -7,4 +7,6 @@ const onlyWorker = (name) => {
   return name;
 };
 const policy = globalThis.trustedTypes?.createPolicy('app', { createScriptURL: onlyWorker }) ?? { createScriptURL: onlyWorker };
-globalThis.askWorker = asker(() => new Worker(policy.createScriptURL(workerUrl)));
+const beginWorker = (language) => {
+  globalThis.askWorker = asker(() => new Worker(policy.createScriptURL(workerUrl)), language);
+};

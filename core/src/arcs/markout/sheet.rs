@@ -9,7 +9,9 @@ use crate::{
         csv,
         drawing::{Colour, Drawing, Entity, Layer, caption},
     },
+    language::said,
     projection::Projection,
+    say,
     units::{self, Denominator, System, Unit, rounded_entry, show},
 };
 use kurbo::Point;
@@ -94,18 +96,24 @@ pub fn rows(made: &MarkOut, datum: &Datum, projection: Projection) -> Vec<Vec<St
 #[must_use]
 pub fn list(made: &MarkOut, datum: &Datum, system: System) -> Vec<String> {
     let length = |mm: f64| [&by_rule(mm.abs(), system), " ", Unit::Length.symbol(system)].concat();
-    let place = |what: &str, p: Point| {
+    let place = |p: Point| {
         let Fix { row, along, across } = fixed_from(datum, p);
-        let to = if along < 0.0 { " to the tail of the " } else { " to the nose of the " };
-        let side = if across < 0.0 { " right" } else { " left" };
-        ["\n", what, &length(along), to, row, ", ", &length(across), side].concat()
+        let side = if across < 0.0 { "right" } else { "left" };
+        let [far, aside] = [along, across].map(length);
+        if along < 0.0 {
+            say!("{far} to the tail of the {row}, {aside} {side}", far, row, aside, side)
+        } else {
+            say!("{far} to the nose of the {row}, {aside} {side}", far, row, aside, side)
+        }
     };
     let line = |piece: &Arc| {
         let round = match piece.radius().zip(piece.centre()) {
-            Some((radius, centre)) => ["Radius ", &length(radius), &place("about ", centre)].concat(),
-            None => "Straight".to_owned(),
+            Some((radius, centre)) => {
+                say!("Radius {radius}\nabout {place}", radius = length(radius), place = place(centre))
+            }
+            None => said("Straight").to_owned(),
         };
-        [round, place("from ", piece.p0), place("to ", piece.p1)].concat()
+        say!("{line}\nfrom {start}\nto {end}", line = round, start = place(piece.p0), end = place(piece.p1))
     };
     made.pieces.iter().map(line).collect()
 }
@@ -141,7 +149,7 @@ pub fn drawing(design: &Design, made: &MarkOut, projection: Projection, system: 
     let within_reach = |piece: &Arc| piece.centre().filter(|centre| centre.y.abs() <= FAR);
     let radius = |i: usize, piece: &Arc| {
         let of = |radius| [": R ", &by_rule(radius, system)].concat();
-        [(i + 1).to_string(), piece.radius().map_or_else(|| ": straight".to_owned(), of)].concat()
+        [(i + 1).to_string(), piece.radius().map_or_else(|| said(": straight").to_owned(), of)].concat()
     };
     let centres = made.pieces.iter().enumerate().filter_map(|(i, piece)| {
         let centre = within_reach(piece)?;

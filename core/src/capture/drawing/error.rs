@@ -1,7 +1,11 @@
 //! Why a drawing gives no shape, and what to do about it.
 
 use super::{LONGEST, Options, sketch::MOST_STROKES};
-use crate::units::{decimal, decimal_trimmed};
+use crate::{
+    language::{figure, said},
+    say,
+    units::{decimal, decimal_trimmed},
+};
 use core::fmt;
 
 /// Why a drawing gives no shape.
@@ -69,72 +73,62 @@ impl DrawingError {
 impl fmt::Display for DrawingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooLarge(bytes) => write!(
-                f,
-                "the drawing has {} MB: at most {} MB are read, and an outline takes a thousandth of it",
-                bytes / 1_000_000,
-                LONGEST / 1_000_000
-            ),
-            Self::Unknown => {
-                write!(f, "this is neither an SVG nor a DXF drawing: save the outline as one of them")
+            Self::TooLarge(bytes) => {
+                say!(in f, "the drawing has {found} MB: at most {most} MB are read, and an outline takes a thousandth of it", found = bytes / 1_000_000, most = LONGEST / 1_000_000)
             }
-            Self::Binary => write!(f, "this DXF file is binary: save it as text (ASCII)"),
-            Self::CutOff => write!(f, "the file ends before it is complete: save or copy it again"),
-            Self::Line { line, what } => write!(f, "line {line} {what}"),
-            Self::TooMany => write!(
-                f,
-                "the drawing has more than {MOST_STROKES} lines and curves: save a file with the outline alone"
-            ),
+            Self::Unknown => {
+                f.write_str(said("this is neither an SVG nor a DXF drawing: save the outline as one of them"))
+            }
+            Self::Binary => f.write_str(said("this DXF file is binary: save it as text (ASCII)")),
+            Self::CutOff => f.write_str(said("the file ends before it is complete: save or copy it again")),
+            Self::Line { line, what } => say!(in f, "line {line} {what}", line, what),
+            Self::TooMany => {
+                say!(in f, "the drawing has more than {most} lines and curves: save a file with the outline alone", most = MOST_STROKES)
+            }
             Self::Nested(deepest) => {
-                write!(f, "blocks hold one another more than {deepest} deep: explode them and save it again")
+                say!(in f, "blocks hold one another more than {most} deep: explode them and save it again", most = deepest)
             }
             Self::Unit(width, height) => {
-                let [width, height] = [width, height].map(|size| decimal_trimmed(*size, 2));
-                write!(
-                    f,
-                    "the drawing does not say its unit; the outline is {width} by {height}: choose what that counts"
-                )
+                let [width, height] = [width, height].map(|size| figure(decimal_trimmed(*size, 2)));
+                say!(in f, "the drawing does not say its unit; the outline is {width} by {height}: choose what that counts", width, height)
             }
             Self::NoContour { strokes: 0, blocks, .. } if *blocks > 0 => {
-                write!(
-                    f,
-                    "the drawing holds only blocks that are in another file: bind or explode them and save it again"
-                )
+                f.write_str(said("the drawing holds only blocks that are in another file: bind or explode them and save it again"))
             }
             Self::NoContour { strokes: 0, .. } => {
-                write!(f, "the drawing holds no lines or curves that can be read")
+                f.write_str(said("the drawing holds no lines or curves that can be read"))
             }
             Self::NoContour { strokes, gap, .. } => {
-                write!(f, "none of the {strokes} lines and curves close to an outline")?;
+                say!(in f, "none of the {strokes} lines and curves close to an outline", strokes)?;
                 match gap {
-                    Some(gap) => write!(f, ": the smallest gap is {} mm; join the ends", decimal(*gap, 2)),
-                    None => write!(f, ": join their ends"),
+                    Some(gap) => {
+                        say!(in f, ": the smallest gap is {gap} mm; join the ends", gap = figure(decimal(*gap, 2)))
+                    }
+                    None => f.write_str(said(": join their ends")),
                 }
             }
             Self::NoDeck(width, height) => {
-                let [width, height] = [width, height].map(|size| decimal(*size, 1));
-                write!(
-                    f,
-                    "the largest closed contour is {width} by {height} mm, which is no deck: check the unit"
-                )
+                let [width, height] = [width, height].map(|size| figure(decimal(*size, 1)));
+                say!(in f, "the largest closed contour is {width} by {height} mm, which is no deck: check the unit", width, height)
             }
-            Self::Holes { found } => write!(
-                f,
-                "the eight bolt holes are not there: {found} circles have their size; find the centreline another way"
-            ),
+            Self::Holes { found } => {
+                say!(in f, "the eight bolt holes are not there: {found} circles have their size; find the centreline another way", found)
+            }
             Self::NoTips => {
-                write!(f, "the centreline does not run from tip to tip: find it another way")
+                f.write_str(said("the centreline does not run from tip to tip: find it another way"))
             }
-            Self::Wild => {
-                write!(f, "no fair chain follows the outline: check that it is one deck and nothing else")
-            }
+            Self::Wild => f.write_str(said(
+                "no fair chain follows the outline: check that it is one deck and nothing else",
+            )),
             Self::Tolerance(mm) => {
                 let (least, most) = Options::TOLERANCES;
-                let [mm, least, most] = [*mm, least, most].map(|mm| decimal_trimmed(mm, 2));
-                write!(f, "a tolerance of {mm} mm is out of range: from {least} to {most} mm")
+                let [mm, least, most] = [*mm, least, most].map(|mm| figure(decimal_trimmed(mm, 2)));
+                say!(in f, "a tolerance of {mm} mm is out of range: from {least} to {most} mm", mm, least, most)
             }
         }
     }
 }
 
 impl core::error::Error for DrawingError {}
+
+crate::language::say_displayed!(DrawingError);

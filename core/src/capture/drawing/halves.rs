@@ -8,13 +8,14 @@ use super::{
 };
 use crate::{
     compare::{Farthest, farthest},
+    curve::nearest::nearest,
     outline::{
         Half, Piece,
         resolve::{MIRROR, monotone_parts},
     },
     roots::monotone_cubic_root,
 };
-use kurbo::{CubicBez, ParamCurve, ParamCurveNearest, Point};
+use kurbo::{CubicBez, ParamCurve, Point};
 
 /// Ends this near the centreline, mm, are on it.
 const ON_LINE: f64 = 1e-6;
@@ -25,8 +26,6 @@ const FEWEST: usize = 8;
 /// Corners farther apart than this, mm, are not one another's mirror: twice what the rails of an uneven deck are off (common
 /// practice, no source).
 const UNLIKE: f64 = 20.0;
-/// Accuracy of the nearest place, mm.
-const NEAREST: f64 = 1e-4;
 
 /// The left half of a drawing and the right one turned over onto it, tail to nose.
 #[derive(Debug)]
@@ -212,9 +211,9 @@ fn midway(left: &[Stroke], right: &[Stroke]) -> Vec<Point> {
                     (extent.y0 - place.y).max(place.y - extent.y1).max(0.0),
                 );
                 if dx * dx + dy * dy < best.1 {
-                    let found = stroke.curve.nearest(*place, NEAREST);
-                    if found.distance_sq < best.1 {
-                        best = (stroke.curve.eval(found.t), found.distance_sq);
+                    let (t, square) = nearest(&stroke.curve, *place);
+                    if square < best.1 {
+                        best = (stroke.curve.eval(t), square);
                     }
                 }
             }

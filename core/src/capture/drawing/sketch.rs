@@ -3,6 +3,7 @@
 use super::{
     DrawingError, LengthUnit,
     strokes::{Contour, Stroke, arc},
+    xml::find,
 };
 use crate::{
     outline::{heading_at, resolve::extent},
@@ -81,7 +82,7 @@ impl Sketch {
     pub(super) fn read_words(&mut self, words: &str) {
         for projection in [Projection::Developed, Projection::Plan] {
             let word = projection.word();
-            if words.find(word).is_some() && words.find(projection.meaning()).is_some() {
+            if find(words, word).is_some() && find(words, projection.meaning()).is_some() {
                 self.projection = Some(projection);
             }
         }

@@ -117,7 +117,7 @@ fn shape(element: &Element<'_>, level: &Level, sketch: &mut Sketch) -> Result<()
     let line = element.line;
     let get = |key: &str| match element.get(key) {
         None => Ok(0.0),
-        Some(text) => number(text.trim_end_matches("px"))
+        Some(text) => number(text.strip_suffix("px").unwrap_or(text))
             .ok_or(DrawingError::Line { line, what: "has a length that is no plain number" }),
     };
     let mut contours = Vec::new();

@@ -1,7 +1,12 @@
 //! Why measurements give no shape.
 
 use super::{FEWEST, Options};
-use crate::{capture::table::TableError, units::decimal_trimmed};
+use crate::{
+    capture::table::TableError,
+    language::{figure, said},
+    say,
+    units::decimal_trimmed,
+};
 use core::fmt;
 
 /// Why measurements give no shape.
@@ -54,24 +59,28 @@ impl From<TableError> for MeasuredError {
 impl fmt::Display for MeasuredError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let range = |f: &mut fmt::Formatter<'_>, what, mm: f64, (least, most): (f64, f64)| {
-            let [mm, least, most] = [mm, least, most].map(|mm| decimal_trimmed(mm, 2));
-            write!(f, "{what} {mm} mm is out of range: from {least} to {most} mm")
+            let [mm, least, most] = [mm, least, most].map(|mm| figure(decimal_trimmed(mm, 2)));
+            say!(in f, "{what} {mm} mm is out of range: from {least} to {most} mm",
+                what,
+                mm,
+                least,
+                most
+            )
         };
         match self {
             Self::Table(error) => error.fmt(f),
-            Self::TooFew { found } => write!(
-                f,
-                "{found} stations with a breadth are too few to draw from: measure at least {FEWEST}, better eight"
-            ),
+            Self::TooFew { found } => {
+                say!(in f, "{found} stations with a breadth are too few to draw from: measure at least {fewest}, better eight", found, fewest = FEWEST)
+            }
             Self::NothingBetween { line } => {
-                write!(f, "line {line}: the breadth is 0 between other stations: only a tip has none")
+                say!(in f, "line {line}: the breadth is 0 between other stations: only a tip has none", line)
             }
             Self::BeyondTip { line } => {
-                write!(f, "line {line}: the station lies beyond the tip that stations are counted from")
+                say!(in f, "line {line}: the station lies beyond the tip that stations are counted from", line)
             }
-            Self::Wild => {
-                write!(f, "no fair edge runs through these stations: check that each is as it was measured")
-            }
+            Self::Wild => f.write_str(said(
+                "no fair edge runs through these stations: check that each is as it was measured",
+            )),
             Self::Tolerance(mm) => range(f, "a tolerance of", *mm, Options::TOLERANCES),
             Self::TipToBolts(mm) => range(f, "a tip to the bolts of", *mm, Options::TIPS),
         }
@@ -79,3 +88,5 @@ impl fmt::Display for MeasuredError {
 }
 
 impl core::error::Error for MeasuredError {}
+
+crate::language::say_displayed!(MeasuredError);

@@ -1,6 +1,6 @@
 //! The projection of one plane onto another, found from points that correspond.
 
-use crate::curve::least_squares::LeastSquares;
+use crate::{curve::least_squares::LeastSquares, language::said, say};
 use core::fmt;
 use kurbo::{Point, Vec2};
 
@@ -210,14 +210,14 @@ impl fmt::Display for HomographyError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::TooFew(found) => {
-                write!(f, "{found} holes are too few: click at least four, two on each side of the centreline")
+                say!(in f, "{found} holes are too few: click at least four, two on each side of the centreline", found)
             }
-            Self::InLine => f.write_str(
-                "all holes clicked but one lie in a line: click two on each side of the centreline, in both trucks",
-            ),
-            Self::None => f.write_str("the holes clicked are not those of one deck: take them out and click again"),
+            Self::InLine => f.write_str(said("all holes clicked but one lie in a line: click two on each side of the centreline, in both trucks")),
+            Self::None => f.write_str(said("the holes clicked are not those of one deck: take them out and click again")),
         }
     }
 }
 
 impl core::error::Error for HomographyError {}
+
+crate::language::say_displayed!(HomographyError);

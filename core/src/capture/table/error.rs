@@ -1,7 +1,11 @@
 //! Why a text is no table of measurements, with the line at fault.
 
 use super::{LONGEST, MOST_ROWS};
-use crate::units::ParseError;
+use crate::{
+    language::{figure, said},
+    say,
+    units::ParseError,
+};
 use core::fmt;
 
 /// Why a text is no table of measurements.
@@ -54,15 +58,17 @@ pub enum Fault {
 impl fmt::Display for TableError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooLong(bytes) => {
-                write!(f, "the table has {} kB: at most {} kB are read", bytes / 1000, LONGEST / 1000)
-            }
-            Self::TooManyRows => write!(f, "the table has more than {MOST_ROWS} rows: leave some out"),
-            Self::Empty => write!(
-                f,
-                "there are no measurements: write a station and a half-breadth on each line, like 100 95.5"
+            Self::TooLong(bytes) => say!(in f, "the table has {found} kB: at most {most} kB are read",
+                found = bytes / 1000,
+                most = LONGEST / 1000
             ),
-            Self::Line { line, fault } => write!(f, "line {line}: {fault}"),
+            Self::TooManyRows => {
+                say!(in f, "the table has more than {most} rows: leave some out", most = MOST_ROWS)
+            }
+            Self::Empty => f.write_str(said(
+                "there are no measurements: write a station and a half-breadth on each line, like 100 95.5",
+            )),
+            Self::Line { line, fault } => say!(in f, "line {line}: {fault}", line, fault),
         }
     }
 }
@@ -71,35 +77,30 @@ impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Unreadable(error) => error.fmt(f),
-            Self::Columns { found, comma: true } => write!(
-                f,
-                "{found} figures between commas: if a comma is the decimal mark, put semicolons or tabs between columns"
-            ),
+            Self::Columns { found, comma: true } => {
+                say!(in f, "{found} figures between commas: if a comma is the decimal mark, put semicolons or tabs between columns", found)
+            }
             Self::Columns { found, comma: false } => {
                 let figures = if *found == 1 { "figure" } else { "figures" };
-                write!(
-                    f,
-                    "{found} {figures} where two are wanted, station and half-breadth, or three, station, left and right"
-                )
+                say!(in f, "{found} {figures} where two are wanted, station and half-breadth, or three, station, left and right", found, figures)
             }
-            Self::Negative => write!(f, "a breadth cannot be below 0: write both sides without a sign"),
+            Self::Negative => {
+                f.write_str(said("a breadth cannot be below 0: write both sides without a sign"))
+            }
             Self::Duplicate { earlier } => {
-                write!(f, "its station stands in line {earlier} already: keep one of the two")
+                say!(in f, "its station stands in line {earlier} already: keep one of the two", earlier)
             }
-            Self::Apart(mm) => write!(
-                f,
-                "left and right differ by {} mm: check the figures and which column is which",
-                crate::units::decimal(*mm, 1)
-            ),
-            Self::BothAndFull => {
-                write!(
-                    f,
-                    "left and right are half-breadths: say that halves were measured, or give one width"
-                )
+            Self::Apart(mm) => {
+                say!(in f, "left and right differ by {apart} mm: check the figures and which column is which", apart = figure(crate::units::decimal(*mm, 1)))
             }
-            Self::TooFar => write!(f, "no deck reaches so far: check the figure and its unit"),
+            Self::BothAndFull => f.write_str(said(
+                "left and right are half-breadths: say that halves were measured, or give one width",
+            )),
+            Self::TooFar => f.write_str(said("no deck reaches so far: check the figure and its unit")),
         }
     }
 }
 
 impl core::error::Error for TableError {}
+
+crate::language::say_displayed!(TableError, Fault);

@@ -1,5 +1,7 @@
 //! What stands between the columns of a table, and its cells.
 
+use crate::units::common_fraction;
+
 /// What stands between columns.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Columns {
@@ -63,21 +65,30 @@ fn parted(line: &str, mark: u8) -> Vec<String> {
         if byte == b'"' && (fresh || quoted) {
             quoted = !quoted;
         } else if byte == mark && !quoted {
-            cells.push(cell(&line[from..i]));
+            cells.push(cell(line.get(from..i).unwrap_or_default()));
             from = i + 1;
             fresh = true;
             continue;
         }
         fresh &= byte == b' ';
     }
-    cells.push(cell(&line[from..]));
+    cells.push(cell(line.get(from..).unwrap_or_default()));
     cells
 }
 
 fn cell(text: &str) -> String {
     let text = text.trim();
     let inner = text.strip_prefix('"').and_then(|text| text.strip_suffix('"'));
-    inner.map_or_else(|| text.to_owned(), |inner| inner.replace("\"\"", "\""))
+    let Some(inner) = inner else { return text.to_owned() };
+    // Two quotes in a quoted cell are one.
+    let (mut cell, mut is_kept) = (String::with_capacity(inner.len()), false);
+    for c in inner.chars() {
+        is_kept = c == '"' && !is_kept;
+        if c != '"' || is_kept {
+            cell.push(c);
+        }
+    }
+    cell
 }
 
 /// A line cut at its spaces; a fraction belongs to the whole number before it, and a unit to its figure.
@@ -87,7 +98,7 @@ fn spaced(line: &str) -> Vec<String> {
         let starts_number =
             word.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '-' | '+' | '−' | '.'));
         // Signs of fractions are the only figures beyond plain ones that people type.
-        let is_sign = |c: char| !c.is_ascii() && c.is_numeric();
+        let is_sign = |c: char| common_fraction(c).is_some();
         let is_fraction = word.bytes().any(|byte| byte == b'/') || word.chars().all(is_sign);
         match cells.last_mut() {
             Some(last) if is_fraction && last.bytes().all(|byte| byte.is_ascii_digit() || byte == b'-') => {
@@ -95,7 +106,11 @@ fn spaced(line: &str) -> Vec<String> {
                 last.push_str(word);
             }
             Some(last)
-                if !starts_number && !is_fraction && last.starts_with(|c: char| !c.is_alphabetic()) =>
+                if !starts_number
+                    && !is_fraction
+                    && last.starts_with(|c: char| {
+                        c.is_ascii() && !c.is_ascii_alphabetic() || c == '−' || is_sign(c)
+                    }) =>
             {
                 last.push(' ');
                 last.push_str(word);

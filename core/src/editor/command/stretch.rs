@@ -3,6 +3,8 @@
 use super::{Editor, Target, apply};
 use crate::{
     edit::Edit,
+    language::said,
+    say,
     units::{Unit, show},
 };
 
@@ -31,9 +33,14 @@ pub(super) fn fair(editor: &mut Editor) {
         let moved = show(found.movement, Unit::Thickness, editor.settings.system);
         let [before, after] = found.swells;
         editor.say(if found.movement > 0.0 {
-            format!("Faired: the edge moved {moved} at most; swells {before} before, {after} after.")
+            say!(
+                "Faired: the edge moved {moved} at most; swells {before} before, {after} after.",
+                moved,
+                before,
+                after
+            )
         } else {
-            "Nothing to fair within the bound.".to_owned()
+            said("Nothing to fair within the bound.").to_owned()
         });
     }
 }

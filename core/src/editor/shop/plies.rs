@@ -3,8 +3,10 @@
 use super::super::{Editor, Field, command, fields::Typed};
 use crate::{
     edit::Edit,
+    language::said,
     layup::{Grain, Ply},
     profile::Kick,
+    say,
     units::{System, Unit, entry, entry_symbol, parse, show},
     workshop::{
         bend,
@@ -57,25 +59,7 @@ impl Editor {
     /// The woods on offer: strength, stiffness and weight of each, and where they were read.
     #[must_use]
     pub fn wood_words(&self) -> Vec<String> {
-        let system = self.settings.system;
-        let pressure = |value| show(value, Unit::Pressure, system);
-        let words = |wood: &Species| {
-            let across = match wood.across {
-                Some(ratio) => format!("{} of that across", show(ratio, Unit::Share, system)),
-                None => String::from("across not known, taken as none"),
-            };
-            let memory = if wood.from_memory.is_empty() { "" } else { "; from memory: " };
-            format!(
-                "{}: {}, breaks at {}, modulus {}, {across}. {}{memory}{}.",
-                wood.label,
-                show(wood.density(), Unit::Density, system),
-                pressure(wood.rupture),
-                pressure(wood.elasticity),
-                wood.source,
-                wood.from_memory,
-            )
-        };
-        SPECIES.iter().map(words).collect()
+        SPECIES.iter().map(|wood| wood.words(self.settings.system)).collect()
     }
 
     /// The plies, top face first.
@@ -85,7 +69,7 @@ impl Editor {
         let design = self.design();
         let record = design.records().last();
         let profile = &design.shape().profile;
-        let kicks = [("nose", &profile.nose), ("tail", &profile.tail)];
+        let kicks = [("; the nose is tighter", &profile.nose), ("; the tail is tighter", &profile.tail)];
         let plies = design.shape().layup.plies.iter().enumerate();
         plies
             .map(|(index, ply)| {
@@ -103,7 +87,7 @@ impl Editor {
                 let tick = |key, label, ticks: u32| Tick { key, label, on: ticks >> index & 1 == 1 };
                 Item {
                     index,
-                    title: format!("Ply {}", index + 1),
+                    title: say!("Ply {number}", number = index + 1),
                     fields: vec![grain, wood, thickness],
                     ticks: record.map_or(Vec::new(), |record| {
                         vec![
@@ -139,21 +123,28 @@ impl Editor {
                     Spread::Lower => "spread its lower face before it goes on",
                     Spread::Both => "spread its lower face before it goes on, then its upper",
                 };
-                format!("Ply {}: {thickness}, grain {grain}{better}; {spread}.", laid.ply)
+                say!(
+                    "Ply {ply}: {thickness}, grain {grain}{better}; {spread}.",
+                    ply = laid.ply,
+                    thickness,
+                    grain,
+                    better,
+                    spread
+                )
             })
             .collect()
     }
 }
 
 /// How tight a ply bends dry by estimate, and which kicks are tighter.
-fn bends(ply: &Ply, kicks: &[(&str, &Kick)], system: System) -> String {
+fn bends(ply: &Ply, kicks: &[(&'static str, &Kick)], system: System) -> String {
     if ply.grain == Grain::Across {
-        return String::from("no published bend: its grain runs across the kicks");
+        return said("no published bend: its grain runs across the kicks").to_owned();
     }
     let least = bend::smallest_radius(ply.thickness, ply.species.elasticity, ply.species.rupture);
-    let mut words = format!("bends dry to {} by estimate", show(least, Unit::Length, system));
-    for (name, _) in kicks.iter().filter(|(_, kick)| kick.kicks() && kick.radius < least) {
-        words.push_str(&["; the ", name, " is tighter"].concat());
+    let mut words = say!("bends dry to {least} by estimate", least = show(least, Unit::Length, system));
+    for (tighter, _) in kicks.iter().filter(|(_, kick)| kick.kicks() && kick.radius < least) {
+        words.push_str(said(tighter));
     }
     words
 }
@@ -161,23 +152,23 @@ fn bends(ply: &Ply, kicks: &[(&str, &Kick)], system: System) -> String {
 /// What was typed or chosen of ply `index`, counted from 0 at the top face.
 pub(super) fn enter(editor: &mut Editor, index: usize, word: &str, text: &str) -> Result<(), String> {
     let mut plies = editor.history.design().shape().layup.plies.clone();
-    let ply = plies.get_mut(index).ok_or("there is no such ply")?;
+    let ply = plies.get_mut(index).ok_or(said("there is no such ply"))?;
     match word {
         "grain" => ply.grain = if text == "X" { Grain::Across } else { Grain::Along },
-        "wood" => ply.species = Species::find(text).ok_or("there is no such wood")?,
+        "wood" => ply.species = Species::find(text).ok_or(said("there is no such wood"))?,
         _ => {
             let thickness = parse(text, Unit::Thickness, editor.settings.system);
             ply.thickness = thickness.map_err(|error| error.to_string())?;
         }
     }
-    editor.attempt(&format!("changed ply {}", index + 1), &Edit::LayUp(plies))
+    editor.attempt(&say!("changed ply {number}", number = index + 1), &Edit::LayUp(plies))
 }
 
 pub(super) fn remove(editor: &mut Editor, index: usize) {
     let mut plies = editor.history.design().shape().layup.plies.clone();
     if index < plies.len() {
         plies.remove(index);
-        lay(editor, &format!("took out ply {}", index + 1), plies);
+        lay(editor, &say!("took out ply {number}", number = index + 1), plies);
     }
 }
 
@@ -204,6 +195,6 @@ pub(in crate::editor) fn lay_up(editor: &mut Editor, preset: usize) {
     let top = editor.history.design().shape().layup.plies.first();
     let (thickness, species) = top.map_or((1.5, &SPECIES[0]), |ply| (ply.thickness, ply.species));
     let plies: Vec<Ply> = PRESETS[preset].plies(thickness, species);
-    let name = format!("laid up {} plies", plies.len());
+    let name = say!("laid up {count} plies", count = plies.len());
     lay(editor, &name, plies);
 }

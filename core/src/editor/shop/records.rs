@@ -2,10 +2,13 @@
 
 use super::{
     super::{Editor, command},
-    plies::Item,
+    plies::{Item, Tick},
 };
 use crate::{
     edit::Edit,
+    export::SheetRecord,
+    language::{said, within},
+    say,
     units::{entry, entry_symbol, parse, show},
     workshop::record::{MEASURED, Record},
 };
@@ -34,6 +37,8 @@ impl Editor {
     pub fn record_items(&self) -> Vec<Item> {
         let system = self.settings.system;
         let workshop = self.workshop();
+        let records = self.design().records();
+        let printed = self.bench.export.sheet.record_of(records);
         let item = |(index, record): (usize, &Record)| {
             let key = |word: &str| format!("record-{}-{word}", index + 1);
             let mut record = record.clone();
@@ -49,14 +54,15 @@ impl Editor {
                 let mut field = self.item_field(key(row.quantity.key), row.quantity.label, text, symbol, &[]);
                 field.help = row.quantity.help;
                 if let Some(computed) = (row.computed)(&workshop) {
-                    field.remark = format!("worked out: {}", show(computed, unit, system));
+                    field.remark = say!("worked out: {computed}", computed = show(computed, unit, system));
                 }
                 fields.push(field);
             }
-            let title = format!("Deck {}", record.serial);
-            Item { index, title, fields, ticks: Vec::new() }
+            let title = say!("Deck {serial}", serial = record.serial);
+            let tick = Tick { key: "printed", label: "On the sheet", on: printed == Some(index) };
+            Item { index, title, fields, ticks: vec![tick] }
         };
-        self.design().records().iter().enumerate().map(item).collect()
+        records.iter().enumerate().map(item).collect()
     }
 
     fn with_records(&mut self, name: &str, change: impl FnOnce(&mut Vec<Record>)) -> bool {
@@ -68,13 +74,13 @@ impl Editor {
 
 /// What was typed of record `index`, counted from 0.
 pub(super) fn enter(editor: &mut Editor, index: usize, word: &str, typed: &str) -> Result<(), String> {
-    let mut record = editor.design().records().get(index).ok_or("there is no such record")?.clone();
-    let mut label = "words";
+    let mut record = editor.design().records().get(index).ok_or(said("there is no such record"))?.clone();
+    let mut label = "Words";
     if let Some(text) = text(&mut record, word) {
         typed.clone_into(text);
     } else {
         let row = MEASURED.iter().zip(&mut record.measured).find(|(row, _)| row.quantity.key == word);
-        let (row, value) = row.ok_or("there is no such field")?;
+        let (row, value) = row.ok_or(said("there is no such field"))?;
         label = row.quantity.label;
         *value = if typed.trim().is_empty() {
             None
@@ -83,7 +89,7 @@ pub(super) fn enter(editor: &mut Editor, index: usize, word: &str, typed: &str) 
             Some(read.map_err(|error| error.to_string())?)
         };
     }
-    let name = format!("noted {}", label.to_ascii_lowercase());
+    let name = say!("noted {what}", what = within(label));
     editor.answered(|editor| editor.with_records(&name, |records| records[index] = record))
 }
 
@@ -91,14 +97,21 @@ pub(super) fn begin(editor: &mut Editor, date: &str) {
     let serial = (editor.history.design().records().len() + 1).to_string();
     let record = Record { serial: serial.clone(), date: date.to_owned(), ..Record::default() };
     if editor.with_records("began a record", |records| records.push(record)) {
-        editor.say(format!("Deck {serial}: note here what is done and what comes out."));
+        editor.say(say!("Deck {serial}: note here what is done and what comes out.", serial));
     }
 }
 
 pub(super) fn remove(editor: &mut Editor, index: usize) {
     if index < editor.history.design().records().len() {
+        editor.bench.export.sheet.record = SheetRecord::Last;
         editor.with_records("took a record away", |records| drop(records.remove(index)));
     }
+}
+
+/// Puts record `index` onto the build sheet, or the last one where it stands there.
+pub(super) fn print(editor: &mut Editor, index: usize) {
+    let record = &mut editor.bench.export.sheet.record;
+    *record = if *record == SheetRecord::Of(index) { SheetRecord::Last } else { SheetRecord::Of(index) };
 }
 
 pub(super) fn tick(editor: &mut Editor, ply: usize, metered: bool) {

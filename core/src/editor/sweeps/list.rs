@@ -5,7 +5,9 @@ use crate::{
     curve::family::Family,
     edit::SweepEdit,
     editor::{Editor, Target},
+    language::{Own, said},
     outline::{Span, Sweep, SweepCurve},
+    say,
     units::{Unit, entry, entry_symbol, parse, show},
 };
 
@@ -118,7 +120,11 @@ impl Editor {
         let Span::Laid { sweep, .. } = *outline.spans.get(self.laid_span()?)? else { return None };
         let sweep = outline.sweeps.get(sweep)?;
         let length = self.length_words(sweep.length());
-        Some(format!("Selected: “{}”, used between two marks on its {length}.", sweep.name()))
+        Some(say!(
+            "Selected: “{name}”, used between two marks on its {length}.",
+            name = Own(sweep.name()),
+            length
+        ))
     }
 
     /// The selected span, if it is laid.
@@ -143,10 +149,10 @@ impl Editor {
         let length = self.length_words(sweep.length());
         let laid = match used {
             0 => String::new(),
-            1 => ", laid once".to_owned(),
-            _ => format!(", laid {used} times"),
+            1 => said(", laid once").to_owned(),
+            _ => say!(", laid {times} times", times = used),
         };
-        format!("{curve}, {length} long{laid}")
+        say!("{curve}, {length} long{laid}", curve, length, laid)
     }
 }
 
@@ -184,7 +190,7 @@ pub(in crate::editor) fn enter(
 pub(in crate::editor) fn enter_mark(editor: &mut Editor, which: usize, text: &str) -> Result<(), String> {
     let value = parse(text, Unit::Length, editor.settings.system).map_err(|error| error.to_string())?;
     let laid = editor.laid_span().zip(marks(editor));
-    let (span, mut marks) = laid.ok_or("select a stretch that a sweep is laid on first")?;
+    let (span, mut marks) = laid.ok_or(said("select a stretch that a sweep is laid on first"))?;
     marks[which] = value;
     done(editor, "set a mark", SweepEdit::Mark { span, marks })
 }

@@ -1,8 +1,9 @@
 //! The kinds of DXF file.
 
 use crate::{
+    language::{figure, said},
     quantities::Quantity,
-    tolerance,
+    say, tolerance,
     units::{self, System, Unit, Words, error_with_words},
 };
 use core::fmt;
@@ -123,17 +124,22 @@ impl Words for DxfError {
     fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
             Self::SplinesInR12 => {
-                f.write_str("release 12 has no splines: choose arcs, lines, or release 2000")
+                f.write_str(said("release 12 has no splines: choose arcs, lines, or release 2000"))
             }
             Self::Tolerance(found) => {
                 // Finer than lengths are shown.
                 let fine = |mm: f64| match system {
-                    System::Millimetres => units::decimal_trimmed(mm, 4),
-                    System::Inches { .. } => units::decimal_trimmed(mm / units::inches(1.0), 6),
+                    System::Millimetres => figure(units::decimal_trimmed(mm, 4)),
+                    System::Inches { .. } => figure(units::decimal_trimmed(mm / units::inches(1.0), 6)),
                 };
                 let [found, least, most] = [*found, LIMITS.0, LIMITS.1].map(fine);
                 let unit = TOLERANCE.unit.symbol(system);
-                write!(f, "a tolerance of {found} {unit} is not between {least} and {most} {unit}")
+                let [found, most] = [found, most].map(|figure| [&figure, " ", unit].concat());
+                say!(in f, "a tolerance of {found} is not between {least} and {most}",
+                    found,
+                    least,
+                    most
+                )
             }
         }
     }

@@ -3,8 +3,10 @@
 use super::NotJson;
 use crate::{
     design::Refusal,
+    language::{Own, said},
     outline::Fault,
     quantities::{self, Part},
+    say,
 };
 use core::fmt;
 
@@ -152,24 +154,20 @@ impl fmt::Display for ReadError {
         const MIB: usize = 1 << 20;
         match self {
             Self::TooLong { found, most } => {
-                write!(f, "this file has {} MB: a design has at most {}", found.div_ceil(MIB), most / MIB)
+                say!(in f, "this file has {found} MB: a design has at most {most}", found = found.div_ceil(MIB), most = most / MIB)
             }
             Self::NotJson { reason } => {
-                write!(f, "this file is damaged or no design ({reason}): open one that was saved here")
+                say!(in f, "this file is damaged or no design ({reason}): open one that was saved here", reason)
             }
             Self::TooDeep { most } => {
-                write!(
-                    f,
-                    "this file is nested too deeply (more than {most} levels): open one that was saved here"
-                )
+                say!(in f, "this file is nested too deeply (more than {most} levels): open one that was saved here", most)
             }
-            Self::NotADesign => f.write_str("this file holds no deck: open one that was saved here"),
-            Self::Newer { found, known } => write!(
-                f,
-                "this file was saved by a newer version of the page (format {found}, this one reads up to {known}): \
-                 reload the page to get the newer version"
-            ),
-            Self::Field { path, wrong } if path.is_empty() => write!(f, "the file {wrong}"),
+            Self::NotADesign => f.write_str(said("this file holds no deck: open one that was saved here")),
+            Self::Newer { found, known } => {
+                say!(in f, "this file was saved by a newer version of the page (format {found}, this one reads up to {known}): \
+                 reload the page to get the newer version", found, known)
+            }
+            Self::Field { path, wrong } if path.is_empty() => say!(in f, "the file {wrong}", wrong),
             Self::Field { path, wrong } => write!(f, "{path} {wrong}"),
             Self::Refused { path, refusal } => write!(f, "{path}: {refusal}"),
         }
@@ -179,23 +177,34 @@ impl fmt::Display for ReadError {
 impl fmt::Display for Wrong {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Missing => f.write_str("is missing: a design needs it"),
-            Self::Kind { found, expected } => write!(f, "is {found}: it must be {expected}"),
+            Self::Missing => f.write_str(said("is missing: a design needs it")),
+            Self::Kind { found, expected } => {
+                say!(in f, "is {found}: it must be {expected}", found, expected)
+            }
             Self::NotWhole { found } => {
-                write!(f, "is {found}: it must be a whole number, lengths in nm, angles in 1e-7 degree")
+                say!(in f, "is {found}: it must be a whole number, lengths in nm, angles in 1e-7 degree",
+                    found
+                )
             }
-            Self::OutOfRange { found, most } => write!(f, "is {found}: at most {most} either way"),
+            Self::OutOfRange { found, most } => {
+                say!(in f, "is {found}: at most {most} either way", found, most)
+            }
             Self::Word { found, known } => {
-                write!(f, "is “{found}”: it must be ")?;
-                known.iter().enumerate().try_for_each(|(i, word)| {
-                    let joint = if i == 0 { "" } else { " or " };
-                    write!(f, "{joint}“{word}”")
-                })
+                say!(in f, "is “{found}”: it must be ", found)?;
+                for (i, word) in known.iter().enumerate() {
+                    f.write_str(if i == 0 { "" } else { said(" or ") })?;
+                    say!(in f, "“{word}”", word = Own(word))?;
+                }
+                Ok(())
             }
-            Self::TooMany { found, most } => write!(f, "has {found} entries: at most {most}"),
+            Self::TooMany { found, most } => {
+                say!(in f, "has {found} entries: at most {most}", found, most)
+            }
         }
     }
 }
+
+crate::language::say_displayed!(ReadError, Wrong);
 
 impl core::error::Error for ReadError {
     fn source(&self) -> Option<&(dyn core::error::Error + 'static)> {

@@ -1,6 +1,7 @@
 //! A drawing on one page, made as small as it takes: to be read, where nothing is measured on the paper.
 
 use super::{Title, content::Content, letters};
+use crate::{language::Own, say};
 use kurbo::{Point, Rect, Size};
 
 /// Size of the heading and of the words under the figure, mm.
@@ -29,8 +30,10 @@ pub(super) fn page(
     let page = if scale(upright) >= scale(level) { upright } else { level };
     let (room, scale) = (room(page), scale(page));
     let mut content = Content::page();
-    let words =
-        letters::lossy(&[heading, ", reduced: read the figures, measure nothing on this page"].concat());
+    let words = letters::lossy(&say!(
+        "{heading}, reduced: read the figures, measure nothing on this page",
+        heading = Own(heading)
+    ));
     content.words_within(Point::new(room.x0, room.y1 + HEADING), HEADING, room.width(), &words);
     let middle = Point::new(room.center().x, room.y1 - scale * extent.height() / 2.0);
     let shift = middle.to_vec2() - scale * extent.center().to_vec2();

@@ -1,6 +1,7 @@
 //! The frame of a PDF file: numbered objects, a table of where they stand, and what holds for all pages.
 
 use super::{content::Content, media_box, picture::Picture};
+use crate::language;
 use kurbo::{Rect, Size};
 
 /// A file in the making.
@@ -71,8 +72,9 @@ impl File {
         self.object(
             CATALOG,
             &format!(
-                "<</Type/Catalog/Pages {PAGES} 0 R/Lang(en)/ViewerPreferences<</PrintScaling/None\
-                 /Enforce[/PrintScaling]/PickTrayByPDFSize true/DisplayDocTitle true>>>>"
+                "<</Type/Catalog/Pages {PAGES} 0 R/Lang({})/ViewerPreferences<</PrintScaling/None\
+                 /Enforce[/PrintScaling]/PickTrayByPDFSize true/DisplayDocTitle true>>>>",
+                language::code()
             ),
         );
         let pages: Vec<String> = self.pages.iter().map(|page| format!("{page} 0 R")).collect();

@@ -6,8 +6,9 @@ use super::{
     letters,
 };
 use crate::{
+    language::said,
     paper::{FOOT, STRIP, Tile, Tiling},
-    units,
+    say, units,
 };
 use kurbo::{Point, Vec2};
 
@@ -29,12 +30,20 @@ pub(super) fn draw(content: &mut Content, tiling: &Tiling, tile: Option<Tile>, t
     let room = tiling.page.width - margin - left.x;
     let place = tile.map_or_else(String::new, |tile| {
         let (row, column) = (tile.row + 1, tile.column + 1);
-        format!(", tile {tile}: row {row} of {}, column {column} of {}", tiling.rows, tiling.columns)
+        say!(
+            ", tile {tile}: row {row} of {rows}, column {column} of {columns}",
+            tile = tile.to_string(),
+            row,
+            rows = tiling.rows,
+            column,
+            columns = tiling.columns
+        )
     });
     content.words_within(left + Vec2::new(0.0, 12.2), SIZE, room, &title.letters(&place));
     let caption = title.caption;
     let version = if caption.version.is_empty() { "" } else { ". " };
-    let words = format!("Print at actual size (100 %), not fitted to the page{version}{}", caption.version);
+    let print = said("Print at actual size (100 %), not fitted to the page");
+    let words = [print, version, caption.version].concat();
     content.words_within(left + Vec2::new(0.0, 8.4), SIZE, room, &letters::lossy(&words));
     if let Some(tile) = tile {
         let number = letters::lossy(&tile.to_string());

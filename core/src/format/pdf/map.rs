@@ -7,8 +7,9 @@ use super::{
     letters::{self, CAPITALS},
 };
 use crate::{
+    language::{Own, figure, said},
     paper::{self, Tiling},
-    units,
+    say, units,
 };
 use kurbo::{Point, Rect, TranslateScale, Vec2};
 
@@ -40,16 +41,23 @@ pub(super) fn content(tiling: &Tiling, paper: &str, title: &Title) -> Content {
 }
 
 fn words(tiling: &Tiling, paper: &str) -> [String; 4] {
-    let mm = |length| units::decimal_trimmed(length, 2);
+    let mm = |length| figure(units::decimal_trimmed(length, 2));
     let (tiles, rows, columns) = (tiling.tiles.len(), tiling.rows, tiling.columns);
     let (margin, overlap) = (mm(tiling.margin), mm(tiling.overlap));
     [
-        format!(
-            "{tiles} tiles in {rows} x {columns} (rows x columns) on {paper}; margins {margin} mm, overlap {overlap} mm"
+        say!(
+            "{tiles} tiles in {rows} x {columns} (rows x columns) on {paper}; margins {margin} mm, overlap {overlap} mm",
+            tiles,
+            rows,
+            columns,
+            paper = Own(paper),
+            margin,
+            overlap
         ),
-        "1. Print at actual size (100 %). Measure the check bars of every page along both axes.".to_owned(),
-        "2. Of two neighbours cut one along its dashed line and lay it over the other.".to_owned(),
-        "3. Move it until the diamonds and the dashed lines meet, then tape.".to_owned(),
+        said("1. Print at actual size (100 %). Measure the check bars of every page along both axes.")
+            .to_owned(),
+        said("2. Of two neighbours cut one along its dashed line and lay it over the other.").to_owned(),
+        said("3. Move it until the diamonds and the dashed lines meet, then tape.").to_owned(),
     ]
 }
 

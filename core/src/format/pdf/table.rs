@@ -5,6 +5,7 @@ use super::{
     content::{Content, Runs},
     letters::{self, Letters},
 };
+use crate::say;
 use kurbo::{Point, Rect, Size};
 
 /// A column of a table.
@@ -66,7 +67,8 @@ pub(super) fn pages(
     let count = contents.len();
     for (i, content) in contents.iter_mut().enumerate() {
         let version = title.version();
-        let words = title.letters(&format!("{version}, page {} of {count}", i + 1));
+        let words =
+            title.letters(&say!("{version}, page {number} of {count}", version, number = i + 1, count));
         content.words_within(Point::new(room.x0, room.y0 + 1.0), SIZE, room.width(), &words);
     }
     contents.into_iter().map(|content| (page, content)).collect()

@@ -1,6 +1,7 @@
 //! Why a text is no quantity, in words: what was found, what is wrong with it, and a way out.
 
 use super::{LONGEST, Unit};
+use crate::{language::said, say};
 use std::fmt;
 
 /// Text that could not be read as a quantity. `Display` tells what was found, what is wrong and a way out.
@@ -45,45 +46,56 @@ impl fmt::Display for ParseError {
         let row = self.unit.row();
         let example = row.example;
         if self.reason == Reason::Empty {
-            return write!(f, "nothing is typed: write {}, like {example}", row.noun);
+            return say!(in f, "nothing is typed: write {noun}, like {example}",
+                noun = row.noun,
+                example
+            );
         }
         let dots = if matches!(self.reason, Reason::TooLong(_)) { "…" } else { "" };
-        write!(f, "“{}{dots}” is not {}: ", self.found, row.noun)?;
+        say!(in f, "“{found}{dots}” is not {noun}: ", found = self.found, dots, noun = row.noun)?;
         match &self.reason {
-            Reason::TooLong(length) => {
-                write!(f, "{length} characters are too many (at most {LONGEST})")
+            Reason::TooLong(length) => say!(in f, "{length} characters are too many (at most {most})",
+                length,
+                most = LONGEST
+            ),
+            Reason::TwoMarks => {
+                f.write_str(said("only one decimal mark, and none for thousands, like 1234.5"))
             }
-            Reason::TwoMarks => f.write_str("only one decimal mark, and none for thousands, like 1234.5"),
-            Reason::LargeFraction => f.write_str("the fraction must be below 1, like 8 1/4"),
-            Reason::ZeroDenominator => f.write_str("the number below the bar must be above 0, like 8 1/4"),
-            Reason::Exponent => f.write_str("write all digits out, like 1200"),
-            Reason::NotWhole => write!(f, "it must be a whole number, like {example}"),
-            Reason::TooLarge => write!(f, "it is too large; write it like {example}"),
+            Reason::LargeFraction => f.write_str(said("the fraction must be below 1, like 8 1/4")),
+            Reason::ZeroDenominator => {
+                f.write_str(said("the number below the bar must be above 0, like 8 1/4"))
+            }
+            Reason::Exponent => f.write_str(said("write all digits out, like 1200")),
+            Reason::NotWhole => say!(in f, "it must be a whole number, like {example}", example),
+            Reason::TooLarge => say!(in f, "it is too large; write it like {example}", example),
             Reason::UnknownUnit(name) => {
                 let units: Vec<_> =
                     row.symbols().map(|symbol| symbol.text).filter(|text| !text.is_empty()).collect();
                 if units.is_empty() {
-                    return write!(f, "leave out “{name}”, like {example}");
+                    return say!(in f, "leave out “{name}”, like {example}", name, example);
                 }
-                write!(f, "“{name}” is none of its units, ")?;
+                say!(in f, "“{name}” is none of its units, ", name)?;
                 write_list(f, &units)
             }
-            Reason::Empty | Reason::Unreadable => write!(f, "write it like {example}"),
+            Reason::Empty | Reason::Unreadable => say!(in f, "write it like {example}", example),
         }
     }
 }
 
 impl std::error::Error for ParseError {}
 
+crate::language::say_displayed!(ParseError);
+
 /// `mm, in or cm`, each once: some kinds show one symbol on both pages.
-fn write_list(f: &mut fmt::Formatter<'_>, units: &[&str]) -> fmt::Result {
+fn write_list(f: &mut fmt::Formatter<'_>, units: &[&'static str]) -> fmt::Result {
     for (place, unit) in units.iter().enumerate().filter(|(place, unit)| !units[..*place].contains(unit)) {
         let join = match place {
             0 => "",
-            _ if place + 1 == units.len() => " or ",
+            _ if place + 1 == units.len() => said(" or "),
             _ => ", ",
         };
-        write!(f, "{join}{unit}")?;
+        f.write_str(join)?;
+        f.write_str(unit)?;
     }
     Ok(())
 }

@@ -1,7 +1,7 @@
 //! What the bench timer shows and sounds at a moment: all of it in words, so that a page has nothing to decide.
 
 use super::{Moment, Phase, Plan, Session, Work, span, wall_clock};
-use crate::{layup::Grain, units::decimal};
+use crate::{language::said, layup::Grain, say, units::decimal};
 
 /// The timer at a moment.
 #[derive(Clone, Debug, PartialEq)]
@@ -98,9 +98,10 @@ impl Session {
             Phase::Open => ("open", "the time is over"),
         };
         let clock = |left: Option<f64>| left.map_or(String::new(), span);
-        let opens = self
-            .opens()
-            .map_or_else(|| "held".to_owned(), |opens| wall_clock(opens, offset(opens), now, offset(now)));
+        let opens = self.opens().map_or_else(
+            || said("on hold").to_owned(),
+            |opens| wall_clock(opens, offset(opens), now, offset(now)),
+        );
         Board {
             phase,
             headline: headline(&self.plan, &at),
@@ -122,12 +123,16 @@ impl Session {
 
 fn headline(plan: &Plan, at: &Moment) -> String {
     match plan.works()[at.step] {
-        _ if at.phase == Phase::Countdown => "Make ready".to_owned(),
+        _ if at.phase == Phase::Countdown => said("Make ready").to_owned(),
         Work::Lay { over, .. } => {
-            format!("Ply {} {}", over.ply, if over.grain == Grain::Along { "along" } else { "across" })
+            say!(
+                "Ply {ply} {grain}",
+                ply = over.ply,
+                grain = if over.grain == Grain::Along { "along" } else { "across" }
+            )
         }
-        Work::Close { .. } => "Close the press".to_owned(),
-        Work::Press if at.phase == Phase::Press => "In the press".to_owned(),
-        Work::Press => "Open the press".to_owned(),
+        Work::Close { .. } => said("Close the press").to_owned(),
+        Work::Press if at.phase == Phase::Press => said("In the press").to_owned(),
+        Work::Press => said("Open the press").to_owned(),
     }
 }

@@ -1,7 +1,11 @@
 //! The bench timer in words.
 
 use super::{Moment, Phase, Plan, Session, Spread, Work};
-use crate::layup::Grain;
+use crate::{
+    language::{figure, said},
+    layup::Grain,
+    say,
+};
 
 fn grain(grain: Grain) -> &'static str {
     match grain {
@@ -18,18 +22,28 @@ impl Work {
             Self::Lay { under, over } => {
                 let spread = match over.spread {
                     Spread::Lower | Spread::Both => {
-                        format!("Spread ply {}, upper face, and ply {}, lower face", under.ply, over.ply)
+                        say!(
+                            "Spread ply {under}, upper face, and ply {over}, lower face",
+                            under = under.ply,
+                            over = over.ply
+                        )
                     }
-                    _ => format!("Spread ply {}, upper face", under.ply),
+                    _ => say!("Spread ply {ply}, upper face", ply = under.ply),
                 };
                 let face = if over.shows_above { ", better face up" } else { "" };
-                format!("{spread}; lay ply {}, {}{face}", over.ply, grain(over.grain))
+                say!(
+                    "{spread}; lay ply {ply}, {grain}{face}",
+                    spread,
+                    ply = over.ply,
+                    grain = grain(over.grain),
+                    face
+                )
             }
             Self::Close { turn } => {
                 let turn = if turn { "Turn the stack over; close" } else { "Close" };
-                format!("{turn} the press: tighten evenly, from the middle out")
+                say!("{turn} the press: tighten evenly, from the middle out", turn)
             }
-            Self::Press => "Leave it in the press".to_owned(),
+            Self::Press => said("Leave it in the press").to_owned(),
         }
     }
 }
@@ -40,7 +54,12 @@ impl Plan {
     pub fn ready_words(&self) -> String {
         self.order.first().map_or(String::new(), |first| {
             let place = if self.is_top_first() { "bench" } else { "mould" };
-            format!("Ply {} lies on the {place}, {}, better face down", first.ply, grain(first.grain))
+            say!(
+                "Ply {ply} lies on the {place}, {grain}, better face down",
+                ply = first.ply,
+                place,
+                grain = grain(first.grain)
+            )
         })
     }
 
@@ -48,12 +67,14 @@ impl Plan {
     #[must_use]
     pub fn words(&self) -> String {
         let [per_line, closing] =
-            [self.clock.per_line, self.clock.closing].map(|m| crate::units::decimal_trimmed(m, 1));
+            [self.clock.per_line, self.clock.closing].map(|m| figure(crate::units::decimal_trimmed(m, 1)));
         let used = self.clock.used_share(self.lines());
-        format!(
-            "{} lines at {per_line} min each, {closing} min to close: {} % of the glue’s time",
-            self.lines(),
-            crate::units::decimal(100.0 * used, 0)
+        say!(
+            "{lines} lines at {per_line} min each, {closing} min to close: {used} % of the glue’s time",
+            lines = self.lines(),
+            per_line,
+            closing,
+            used = figure(crate::units::decimal(100.0 * used, 0))
         )
     }
 }
@@ -63,8 +84,8 @@ impl Session {
     #[must_use]
     pub fn now_words(&self, at: &Moment) -> String {
         match at.phase {
-            Phase::Countdown => format!("Gloves on, glue open. {}", self.plan.ready_words()),
-            Phase::Open => "The press may be opened, evenly".to_owned(),
+            Phase::Countdown => say!("Gloves on, glue open. {ready}", ready = self.plan.ready_words()),
+            Phase::Open => said("The press may be opened, evenly").to_owned(),
             _ => self.plan.works()[at.step].words(),
         }
     }
@@ -76,7 +97,7 @@ impl Session {
         match at.phase {
             Phase::Countdown => works[0].words(),
             Phase::Lay => works[at.step + 1].words(),
-            Phase::Close | Phase::Press => "Open the press".to_owned(),
+            Phase::Close | Phase::Press => said("Open the press").to_owned(),
             Phase::Open => String::new(),
         }
     }
@@ -135,5 +156,5 @@ pub fn wall_clock(moment: f64, offset: f64, now: f64, now_offset: f64) -> String
         // The epoch began on a Thursday.
         _ => DAYS[(day - 7.0 * (day / 7.0).floor()) as usize % 7],
     };
-    format!("{word} {}:{:02}", minutes / 60, minutes % 60)
+    [said(word), " ", &format!("{}:{:02}", minutes / 60, minutes % 60)].concat()
 }

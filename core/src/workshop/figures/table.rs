@@ -207,7 +207,7 @@ rows! {
             Err(fault) => Reading::none(fault.reason()),
         };
         "Force of the press ÷ pressed area. Published ranges are for flat joints and differ from one another; a hand-bolted mould mostly lies below them (common practice, no source).",
-        "Ranges: FAA AC 43.13-1B 1-10 b, woodmagazine.com, an adhesive maker's guide, Rabiej and Behm";
+        "By definition; the published ranges name theirs";
     "wanted-torque", "Torque for the wanted pressure", Torque, Press, estimate, |w| w.wanted_torque();
         "K·d × pressure × area ÷ bolts; given only below the limits of mould and bolts.",
         BOLT;

@@ -1,6 +1,7 @@
 //! JSON text read as a tree (RFC 8259).
 
 use super::{Number, Object, Value};
+use crate::say;
 use core::fmt;
 
 /// Why a text is no JSON, and where.
@@ -163,8 +164,14 @@ impl Reader<'_> {
 
 impl fmt::Display for NotJson {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} is missing in line {} at character {}", self.missing, self.line, self.column)
+        say!(in f, "{missing} is missing in line {line} at character {column}",
+            missing = self.missing,
+            line = self.line,
+            column = self.column
+        )
     }
 }
 
 impl core::error::Error for NotJson {}
+
+crate::language::say_displayed!(NotJson);
