@@ -5,6 +5,8 @@ import { stat } from 'node:fs/promises';
 import { test } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { scenario } from './driver.mjs';
+import { photograph } from './photograph.mjs';
+import { choose, clickHoles, measureHeight, shown, take, trace } from './photograph-steps.mjs';
 import { oneFile } from './server.mjs';
 
 const url = pathToFileURL(oneFile).href;
@@ -60,6 +62,19 @@ scenario('links of the one file begin where the page is published, and a pasted 
   assert.equal(await page.part('#pasted').value(), '');
   await page.command('go-back');
   await page.until(async () => (await page.field('name').value()) === 'Dunlin', 'mine again');
+});
+
+scenario('a photograph is brought in from a disk, by a worker that is in the file too', { url }, async (page) => {
+  await page.offline();
+  const photo = photograph({ tilt: 10 });
+  await choose(page, photo.bytes);
+  await shown(page);
+  await clickHoles(page, photo.holes, 'mouse');
+  await measureHeight(page);
+  await trace(page);
+  await page.screenshot('one file photograph');
+  await take(page);
+  assert.deepEqual(await page.violations(), []);
 });
 
 scenario('a pasted text that is no link says what is wrong, at its field', { url }, async (page) => {

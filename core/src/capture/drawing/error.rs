@@ -86,16 +86,14 @@ impl fmt::Display for DrawingError {
                 say!(in f, "the drawing has more than {most} lines and curves: save a file with the outline alone", most = MOST_STROKES)
             }
             Self::Nested(deepest) => {
-                say!(in f, "blocks hold one another more than {deepest} deep: explode them and save it again", deepest)
+                say!(in f, "blocks hold one another more than {most} deep: explode them and save it again", most = deepest)
             }
             Self::Unit(width, height) => {
                 let [width, height] = [width, height].map(|size| figure(decimal_trimmed(*size, 2)));
                 say!(in f, "the drawing does not say its unit; the outline is {width} by {height}: choose what that counts", width, height)
             }
             Self::NoContour { strokes: 0, blocks, .. } if *blocks > 0 => {
-                f.write_str(said(
-                    "the drawing holds only blocks that are in another file: bind or explode them and save it again",
-                ))
+                f.write_str(said("the drawing holds only blocks that are in another file: bind or explode them and save it again"))
             }
             Self::NoContour { strokes: 0, .. } => {
                 f.write_str(said("the drawing holds no lines or curves that can be read"))

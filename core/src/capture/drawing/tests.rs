@@ -1,6 +1,7 @@
 use super::*;
 use crate::{
-    compare, demo,
+    compare,
+    demo::{self, cubics},
     design::Design,
     edit::Edit,
     format::{
@@ -29,8 +30,8 @@ fn files(deck: &Design, projection: Projection) -> Vec<(String, String, bool)> {
 
 /// Decks with what an edge can have: cubics, battens, straight stretches, corners.
 fn decks() -> Vec<Design> {
-    let mut decks = demo::all().to_vec();
-    let turnstone = demo::turnstone();
+    let mut decks = [demo::all(), cubics::all()].concat();
+    let turnstone = cubics::turnstone();
     decks.push(
         turnstone
             .apply(&Edit::SetSmooth { node: 1, smooth: false })
@@ -66,7 +67,7 @@ fn the_tools_own_files_come_back_within_a_hundredth() {
 
 #[test]
 fn the_svg_of_cubics_comes_back_as_the_same_chain() {
-    for deck in demo::all() {
+    for deck in cubics::all() {
         let taken = read(&svg_file::export(&deck), &Options::default(), demo::whimbrel().shape()).unwrap();
         assert_eq!(taken.outline.nodes.len(), deck.shape().outline.nodes.len(), "{}", deck.name());
         assert_eq!(taken.outline.twin, deck.shape().outline.twin);

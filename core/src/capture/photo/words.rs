@@ -33,10 +33,7 @@ impl Words for Set<'_> {
         say!(in f, "; tilted {tilt}°.", tilt)?;
         let body = self.seen.body;
         let [thickness, round] = [body.thickness, body.round_over].map(length);
-        say!(in f, " The deck is taken to be {thickness} thick, its edges rounded to {round}: as in Lay up.",
-            thickness,
-            round
-        )?;
+        say!(in f, " The deck is taken to be {thickness} thick, its edges rounded to {round}: as in Lay up.", thickness, round)?;
         if self.sight.bend.abs() > STRAIGHT {
             let share = figure(decimal(100.0 * self.sight.bend.abs(), 1));
             say!(in f, " The lens seems to bend straight lines by {share} % at the picture’s ends.",
