@@ -177,6 +177,11 @@ class EnginePage {
     return Buffer.from(await this.#session.get('/screenshot'), 'base64');
   }
 
+  async pdf({ format }) {
+    const page = { A4: { width: 21, height: 29.7 }, Letter: { width: 21.59, height: 27.94 } }[format]; // cm
+    return Buffer.from(await this.#session.post('/print', { page, background: true }), 'base64');
+  }
+
   async waitForEvent(event) {
     if (event !== 'download') {
       throw new Unsupported(`WebDriver does not tell of a ${event}`);

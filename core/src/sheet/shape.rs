@@ -1,7 +1,7 @@
 //! The first page: what the deck is called, its drawing, its dimensions, its offsets, and the maker's notes.
 
 use super::{
-    Desk, GAP, MARGIN, board, code,
+    Desk, GAP, MARGIN, SCALES, board, code,
     column::{Column, FINE, LEADING, SMALL, TEXT},
     sources::Sources,
     stacked,
@@ -51,19 +51,16 @@ pub(super) fn page(
 ) -> Option<(Leaf, Option<Rect>)> {
     let width = size.width - 2.0 * MARGIN;
     let (head, code) = head(desk, width, scale);
-    let parts = [
-        dimensions(desk, width, scale),
-        offsets(desk, width, scale),
-        worked_out_from(put_in, width, scale),
-        doubts(desk, width, scale),
-    ];
+    let parts = [dimensions(desk, width, scale), offsets(desk, width, scale), doubts(desk, width, scale)];
     let taken: f64 = parts.iter().chain([&head]).map(|part| part.size.height + GAP).sum();
     let rest = size.height - 2.0 * MARGIN - taken;
     let least_notes = if desk.input.design.notes().is_empty() { 0.0 } else { GAP + 14.0 * scale };
     let [should, least, most] = DRAWING;
-    if rest < least_notes + if scale < 1.0 { least } else { should } {
-        return None;
-    }
+    let room = rest - least_notes - if scale < 1.0 { least } else { should };
+    let from = worked_out_from(put_in, width, room - GAP, scale)?;
+    let rest = rest - from.size.height - GAP;
+    let [dimensions, offsets, doubts] = parts;
+    let parts = [dimensions, offsets, from, doubts];
     let drawing = board::draw(desk, Size::new(width, (rest - least_notes).min(most)), scale);
     // White that is left over goes between the parts, where there are no notes to take it.
     let left = if least_notes > 0.0 { 0.0 } else { rest - drawing.size.height - GAP };
@@ -212,14 +209,30 @@ fn offsets(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     column.finish()
 }
 
-/// What the figures of the other page are worked out from.
-fn worked_out_from(put_in: &[String], width: f64, scale: f64) -> Leaf {
+/// What the figures are worked out from; `None` where there is no room for all of it. In the smallest letters it is cut
+/// instead, with words that say so.
+fn worked_out_from(put_in: &[String], width: f64, room: f64, scale: f64) -> Option<Leaf> {
     let mut column = Column::new(width, scale);
     column.heading(said("What the figures are worked out from"));
-    for words in put_in {
-        column.paragraph(Style::plain(FINE * scale), words);
+    let style = Style::plain(FINE * scale);
+    let lines: Vec<String> = put_in.iter().flat_map(|words| wrapped(words, style, width)).collect();
+    let fit = ((room - column.y) / (style.size * LEADING)).max(0.0);
+    let fits = |count: usize| count as f64 <= fit;
+    if fits(lines.len()) {
+        lines.iter().for_each(|line| column.line(style, line));
+        return Some(column.finish());
     }
-    column.finish()
+    if scale > SCALES[SCALES.len() - 1] || !fits(1) {
+        return None;
+    }
+    let mut shown = 0;
+    while fits(shown + 2) {
+        column.line(style, &lines[shown]);
+        shown += 1;
+    }
+    let more = lines.len() - shown;
+    column.line(style.soft(), &say!("… and {more} more lines beside the fields of the page.", more));
+    Some(column.finish())
 }
 
 /// What to look at before cutting.
