@@ -1,5 +1,6 @@
 //! The last deck brought in: its shape, taken from measurements, a drawing or a photograph, and how far it lies from them.
 
+mod cornered;
 mod develop;
 pub mod drawing;
 pub mod measured;

@@ -201,7 +201,12 @@ fn distance_to_edge(measured: &Measured, from: Point) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{demo, design::Design, edit::Edit, measure::Bend};
+    use crate::{
+        demo::{self, cubics},
+        design::Design,
+        edit::Edit,
+        measure::Bend,
+    };
 
     fn keys(design: &Design) -> Vec<&'static str> {
         let measured = Measured::of(design.shape());
@@ -224,7 +229,7 @@ mod tests {
     /// The demo deck with its nose spans drawn through other places.
     #[track_caller]
     fn check_moved(moves: &[(usize, f64, f64)], key: &str, words: &str) {
-        let mut deck = demo::turnstone();
+        let mut deck = cubics::turnstone();
         for &(node, x, y) in moves {
             deck = deck.apply(&Edit::MoveNode { node, to: (x, y).into() }).unwrap();
         }
@@ -258,7 +263,7 @@ mod tests {
 
     #[test]
     fn a_pointed_nose_is_named() {
-        let deck = demo::turnstone().apply(&Edit::SetSmooth { node: 4, smooth: false }).unwrap();
+        let deck = cubics::turnstone().apply(&Edit::SetSmooth { node: 4, smooth: false }).unwrap();
         let to = (400.0, 20.0).into();
         let deck = deck.apply(&Edit::MoveHandle { span: 3, end: crate::outline::SpanEnd::End, to }).unwrap();
         assert_eq!(keys(&deck), ["nose-tip-radius"]);

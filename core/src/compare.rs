@@ -124,7 +124,10 @@ fn distance_to(p: Point, pieces: &[Piece], boxes: &[Rect], hint: &mut usize) -> 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{demo, edit::Edit};
+    use crate::{
+        demo::{self, cubics},
+        edit::Edit,
+    };
 
     #[test]
     fn a_shape_lies_nowhere_apart_from_itself() {
@@ -137,7 +140,7 @@ mod tests {
 
     #[test]
     fn a_tip_moved_out_lies_apart_by_as_much_and_there() {
-        let deck = demo::turnstone();
+        let deck = cubics::turnstone();
         let longer = deck.apply(&Edit::MoveNode { node: 4, to: (418.75, 0.0).into() }).unwrap();
         let found = compare(deck.shape(), longer.shape()).farthest;
         assert!((found.distance - 6.0).abs() < DISTANCE, "{found:?}");

@@ -5,7 +5,7 @@ use crate::{
     datum::Datum,
     design::{Design, Shape},
     layup::Layup,
-    outline::{Handle, Joint, Node, Outline, Span},
+    outline::{Joint, Node, Outline, Span},
     profile::{Kick, Profile},
     real,
 };
@@ -16,13 +16,25 @@ use kurbo::Point;
 #[must_use]
 pub fn turnstone() -> Design {
     let datum = Datum::default();
-    let outline = smooth_outline(
+    let outline = battens(
         &[
-            [(-400.05, 0.0), (-400.05, 83.94), (-291.34, 97.13), (-254.0, 100.2)],
-            [(-254.0, 100.2), (-228.83, 102.27), (-174.61, 104.775), (0.0, 104.775)],
-            [(0.0, 104.775), (118.32, 104.775), (212.72, 103.61), (254.0, 100.8)],
-            [(254.0, 100.8), (386.83, 91.76), (412.75, 35.58), (412.75, 0.0)],
+            (-400.05, 0.0),
+            (-398.04, 18.88),
+            (-389.74, 40.21),
+            (-335.27, 82.84),
+            (-254.0, 100.2),
+            (-212.49, 102.44),
+            (-146.83, 103.92),
+            (0.0, 104.775),
+            (152.15, 103.89),
+            (226.39, 102.16),
+            (254.0, 100.8),
+            (320.67, 90.47),
+            (357.91, 76.75),
+            (403.72, 35.47),
+            (412.75, 0.0),
         ],
+        None,
         false,
     );
     let kick = |degrees: f64| Kick { bend_line: 19.05, radius: 95.25, angle: degrees * PI / 180.0 };
@@ -34,15 +46,24 @@ pub fn turnstone() -> Design {
 #[must_use]
 pub fn whimbrel() -> Design {
     let datum = Datum { wheelbase: 381.0, ..Datum::default() };
-    let outline = smooth_outline(
+    let outline = battens(
         &[
-            [(-409.575, 0.0), (-409.575, 15.4), (-408.39, 30.78), (-406.03, 46.0)],
-            [(-406.03, 46.0), (-403.9, 59.69), (-394.49, 71.14), (-381.47, 75.88)],
-            [(-381.47, 75.88), (-336.57, 92.23), (-292.64, 95.51), (-240.0, 98.2)],
-            [(-240.0, 98.2), (-198.39, 100.32), (-36.22, 107.95), (40.0, 107.95)],
-            [(40.0, 107.95), (57.94, 107.95), (162.71, 107.53), (235.0, 92.5)],
-            [(235.0, 92.5), (337.29, 71.24), (352.425, 25.32), (352.425, 0.0)],
+            (-409.575, 0.0),
+            (-406.39, 43.62),
+            (-405.54, 48.48),
+            (-383.92, 74.87),
+            (-379.55, 76.58),
+            (-234.44, 98.48),
+            (-20.14, 106.96),
+            (40.0, 107.95),
+            (120.68, 105.63),
+            (201.61, 98.17),
+            (279.07, 80.09),
+            (315.19, 61.9),
+            (347.16, 25.45),
+            (352.425, 0.0),
         ],
+        None,
         false,
     );
     let nose = Kick { bend_line: 0.0, radius: 101.6, angle: 0.0 };
@@ -54,16 +75,23 @@ pub fn whimbrel() -> Design {
 #[must_use]
 pub fn dunlin() -> Design {
     let datum = Datum { wheelbase: 304.8, ..Datum::default() };
-    let mut outline = smooth_outline(
+    let outline = battens(
         &[
-            [(0.0, 91.25), (33.48, 91.25), (58.52, 95.25), (92.0, 95.25)],
-            [(92.0, 95.25), (117.33, 95.25), (142.67, 95.25), (168.0, 95.25)],
-            [(168.0, 95.25), (195.42, 95.25), (221.86, 92.87), (240.0, 90.3)],
-            [(240.0, 90.3), (341.22, 75.93), (361.95, 30.04), (361.95, 0.0)],
+            (0.0, 91.25),
+            (19.61, 91.68),
+            (68.92, 94.66),
+            (92.0, 95.25),
+            (168.0, 95.25),
+            (209.9, 93.55),
+            (240.0, 90.3),
+            (291.89, 78.15),
+            (319.16, 65.73),
+            (354.76, 30.01),
+            (361.95, 0.0),
         ],
+        Some(3),
         true,
     );
-    outline.spans[1] = Span::Straight;
     let kick = Kick::default();
     deck("Dunlin", datum, outline, pressed([kick.clone(), kick], 8.0, 190.5), (749.3, 222.25))
 }
@@ -85,23 +113,29 @@ fn deck(name: &str, datum: Datum, outline: Outline, profile: Profile, blank: (f6
         .unwrap_or_else(|_| unreachable!("a demo deck is valid; a test opens each"))
 }
 
-/// A chain of cubics with every node smooth, from control points tail to nose. The handles at a node are set on one
-/// line, the mean of their directions.
-fn smooth_outline(spans: &[[(f64, f64); 4]], twin: bool) -> Outline {
-    let mut outline = Outline { nodes: Vec::new(), spans: Vec::new(), twin, sweeps: Vec::new() };
-    let mut last = None;
-    for span in spans {
-        let [p0, p1, p2, p3] = span.map(Point::from);
-        let (leaves, arrives) = (p1 - p0, p3 - p2);
-        let joint = last.map_or(Joint::Led, |(_, before)| {
-            let (a, b) = (real::direction(before), real::direction(leaves));
-            Joint::Smooth(a + real::wrapped(b - a) / 2.0)
-        });
-        outline.nodes.push(Node { place: p0, joint });
-        let [start, end] = [leaves, arrives].map(|handle| Handle::Along(handle.hypot()));
-        outline.spans.push(Span::Cubic { start, end });
-        last = Some((p3, arrives));
+/// A chain of battens through pins, tail to nose, with a straight rail from the pin of index `straight` to the next. Only
+/// places are given: the rest is how a batten runs through them.
+fn battens(pins: &[(f64, f64)], straight: Option<usize>, twin: bool) -> Outline {
+    let last = pins.len() - 1;
+    let mut outline =
+        Outline { nodes: Vec::new(), spans: vec![Span::BATTEN; last], twin, sweeps: Vec::new() };
+    for (i, &pin) in pins.iter().enumerate() {
+        let mut joint = Joint::Led;
+        if i > 0 && i < last {
+            // Near enough to start the solve from; beside a straight rail it is not looked at.
+            joint = Joint::Smooth(real::direction(Point::from(pins[i + 1]) - Point::from(pins[i - 1])));
+        }
+        outline.nodes.push(Node { place: pin.into(), joint });
     }
-    outline.nodes.extend(last.map(|(place, _)| Node { place, joint: Joint::Led }));
+    if let Some(span) = straight {
+        outline.spans[span] = Span::Straight;
+    }
+    outline.settle();
+    outline
+        .relax()
+        .unwrap_or_else(|_| unreachable!("battens run through the pins of the demo decks; a test lays each"));
     outline
 }
+
+#[cfg(test)]
+pub(crate) mod cubics;

@@ -364,41 +364,38 @@ impl Words for Refusal {
                 } else if found > most {
                     (show(*most), "at most", "large")
                 } else {
-                    return f.write_str(&say!(
-                        "{label} is not a number (from {least} to {most})",
+                    return say!(in f, "{label} is not a number (from {least} to {most})",
                         label,
                         least = show(*least),
                         most = show(*most)
-                    ));
+                    );
                 };
                 let found = show(*found);
                 if found.text == limit.text {
                     // A search comes upon a limit a hair beyond it: the figure would contradict itself.
-                    f.write_str(&say!("{label} goes no further: {words} {limit}", label, words, limit))
+                    say!(in f, "{label} goes no further: {words} {limit}", label, words, limit)
                 } else {
-                    f.write_str(&say!(
-                        "{label} {found} is too {passed} ({words} {limit})",
+                    say!(in f, "{label} {found} is too {passed} ({words} {limit})",
                         label,
                         found,
                         passed,
                         words,
                         limit
-                    ))
+                    )
                 }
             }
             Self::TextTooLong { field, found, most } => {
-                f.write_str(&say!("the {field} has {found} characters: at most {most}", field, found, most))
+                say!(in f, "the {field} has {found} characters: at most {most}", field, found, most)
             }
             Self::TooMany { what, found, most } => {
-                f.write_str(&say!("{found} {what}: at most {most}", found, what, most))
+                say!(in f, "{found} {what}: at most {most}", found, what, most)
             }
-            Self::PlyCount(found) => f.write_str(&say!(
-                "{found} plies: lay up {least} to {most}",
+            Self::PlyCount(found) => say!(in f, "{found} plies: lay up {least} to {most}",
                 found,
                 least = Layup::PLY_COUNT.start(),
                 most = Layup::PLY_COUNT.end()
-            )),
-            Self::NoSuch(what) => f.write_str(&say!("there is no such {what}", what)),
+            ),
+            Self::NoSuch(what) => say!(in f, "there is no such {what}", what),
             Self::Impossible(why) => f.write_str(said(why)),
         }
     }

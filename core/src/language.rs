@@ -1,6 +1,6 @@
 //! The language that people read: English where it is used, other languages from a catalogue.
 //!
-//! English is the key. A sentence with something in it is [`say!`]; a plain word or sentence is looked up by [`said`]. As
+//! English is the key. A sentence with something in it is [`say!`](crate::say); a plain word or sentence is looked up by [`said`]. As
 //! a rule, which the page relies on, a `&'static str` is English that nobody has looked up yet, and a `String` is said
 //! already, or a person's own words.
 //!
@@ -24,15 +24,19 @@ mod holes;
 
 pub use self::{
     catalogue::Catalogue,
-    holes::{Own, Say, check, fill},
+    holes::{Own, Say, check, fill, write},
 };
 
 pub(crate) use self::holes::say_displayed;
 
-use core::cell::{Cell, RefCell};
+use core::cell::Cell;
+#[cfg(not(target_family = "wasm"))]
+use core::cell::RefCell;
 
 thread_local! {
     static CURRENT: Cell<Option<&'static Catalogue>> = const { Cell::new(None) };
+    /// Not in the page, where nobody asks for it.
+    #[cfg(not(target_family = "wasm"))]
     static MISSED: RefCell<Vec<&'static str>> = const { RefCell::new(Vec::new()) };
 }
 
@@ -51,14 +55,21 @@ pub fn code() -> &'static str {
 #[must_use]
 pub fn said(english: &'static str) -> &'static str {
     let Some(catalogue) = CURRENT.get() else { return english };
-    catalogue.find(english).unwrap_or_else(|| {
-        MISSED.with_borrow_mut(|missed| {
-            if english.contains(char::is_alphabetic) && !missed.contains(&english) {
-                missed.push(english);
-            }
-        });
-        english
-    })
+    if let Some(found) = catalogue.find(english) {
+        return found;
+    }
+    #[cfg(not(target_family = "wasm"))]
+    miss(english);
+    english
+}
+
+#[cfg(not(target_family = "wasm"))]
+fn miss(english: &'static str) {
+    MISSED.with_borrow_mut(|missed| {
+        if english.contains(char::is_alphabetic) && !missed.contains(&english) {
+            missed.push(english);
+        }
+    });
 }
 
 /// What is in the current language already, or is English that was kept: of that, what the catalogue has for it.
@@ -78,17 +89,17 @@ pub fn within(label: &'static str) -> String {
 
 /// A figure with the decimal mark of the current language, from one with a point.
 #[must_use]
-pub fn figure(mut digits: String) -> String {
-    let point = digits.find('.').filter(|_| CURRENT.get().is_some_and(|catalogue| catalogue.comma));
-    if let Some(point) = point {
-        digits.replace_range(point..=point, ",");
+pub fn figure(digits: String) -> String {
+    if CURRENT.get().is_none_or(|catalogue| !catalogue.comma) {
+        return digits;
     }
-    digits
+    digits.chars().map(|digit| if digit == '.' { ',' } else { digit }).collect()
 }
 
 /// The English texts that were asked for and that a current catalogue did not have: each once, in the order of asking.
 ///
 /// Kept while the thread lives, for tests of a catalogue.
+#[cfg(not(target_family = "wasm"))]
 #[must_use]
 pub fn missed() -> Vec<&'static str> {
     MISSED.with_borrow(Clone::clone)
@@ -116,9 +127,13 @@ impl Drop for English {
 ///
 /// `say!("{found} is too small (at least {least})", found = show(value), least)`: the English template, then each hole
 /// once, by name, in the order of the template; a variable of the hole's name needs no `=`. What goes into a hole is
-/// anything that implements [`Say`]. A catalogue may put the holes in another order, use one twice or leave one out.
+/// anything that implements [`Say`]. `say!(in f, …)` writes it into a formatter. A catalogue may put the holes in another order, use one twice or leave one out.
 #[macro_export]
 macro_rules! say {
+    (in $formatter:expr, $template:literal $(, $hole:ident $(= $value:expr)?)* $(,)?) => {{
+        const _: () = $crate::language::check($template, &[$(stringify!($hole)),*]);
+        $crate::language::write($formatter, $template, &[$($crate::say!(@ $hole $($value)?)),*])
+    }};
     ($template:literal $(, $hole:ident $(= $value:expr)?)* $(,)?) => {{
         const _: () = $crate::language::check($template, &[$(stringify!($hole)),*]);
         $crate::language::fill($template, &[$($crate::say!(@ $hole $($value)?)),*])

@@ -183,12 +183,11 @@ impl fmt::Display for SheetError {
         } else {
             ("the bench", "lay up fewer plies, or shorten the names in the records")
         };
-        f.write_str(&say!(
-            "{what} does not fit on page {page} even in the smallest letters: {way_out}",
+        say!(in f, "{what} does not fit on page {page} even in the smallest letters: {way_out}",
             what,
             page,
             way_out
-        ))
+        )
     }
 }
 

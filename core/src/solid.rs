@@ -20,13 +20,14 @@ use crate::{
 };
 use kurbo::Point;
 
+use self::sheet::Sheet;
+pub(crate) use self::space::Surface;
 pub use self::{
     picture::{Detail, picture},
     section::Section,
     space::Spot,
     stand::{Stand, Turn},
 };
-use self::{sheet::Sheet, space::Surface};
 
 /// The pressed deck, cut up for drawing.
 #[derive(Clone, Debug)]

@@ -2,6 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
+import { inCubics } from './steps.mjs';
 
 const text = (bytes) => new TextDecoder('utf-8', { fatal: true }).decode(bytes);
 
@@ -208,7 +209,7 @@ for (const [name, drawn] of [['千鳥', true], ['Чайка', true], ['سنون�
   });
 }
 
-scenario('places that the tool cannot reach are listed and marked on the drawing', {}, async (page) => {
+scenario('places that the tool cannot reach are listed and marked on the drawing', { fragment: inCubics }, async (page) => {
   await openTemplate(page, 'template');
   await page.enter('template-thickness', '12');
   assert.match(await page.part('#cut-warnings li').first().content(), /will not follow a kick/);

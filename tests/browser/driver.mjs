@@ -64,7 +64,7 @@ export function scenario(name, options, body) {
  * Opens the page in a browser profile of its own, and waits until it is ready.
  * `fragment` is the link's part from '#' on; `width` and `height` are the window's, in CSS pixels; `scheme` is 'light'
  * or 'dark'; `touch` makes it a touch screen; `scale` is its device pixels for each CSS pixel. `url` is another address of
- * the page than the built site's. A `newcomer` is shown the first steps; all others have seen them.
+ * the page than the built site's; `locale` the browser's language. A `newcomer` is shown the first steps; all others have seen them.
  */
 async function open(opened, { fragment = '', ...options } = {}) {
   const url = options.url ?? (await (site ??= serveSite())).url;
@@ -74,7 +74,7 @@ async function open(opened, { fragment = '', ...options } = {}) {
     colorScheme: options.scheme ?? 'light',
     hasTouch: options.touch ?? false,
     deviceScaleFactor: options.scale ?? 1,
-    locale: 'en-GB',
+    locale: options.locale ?? 'en-GB',
     timezoneId: 'UTC',
     permissions: ['clipboard-read', 'clipboard-write'],
   });

@@ -370,8 +370,9 @@ class Locator {
     await this.#pressable();
     await this.#one((element, text) => {
       element.focus();
-      element.value = text;
-      element.dispatchEvent(new InputEvent('input', { bubbles: true }));
+      element.select();
+      // As if it were typed: what a script sets is no change to tell of when the field is left.
+      document.execCommand(text === '' ? 'delete' : 'insertText', false, text);
     }, text);
   }
 
@@ -448,7 +449,10 @@ class Pointer {
 
   async #act(action) {
     const parameters = { pointerType: this.#type };
-    await this.#session.post('/actions', { actions: [{ type: 'pointer', id: this.#id, parameters, actions: [action] }] });
+    const actions = [{ type: 'pointer', id: this.#id, parameters, actions: [action] }];
+    await this.#session.post('/actions', { actions }).catch((error) => {
+      throw /Unimplemented .* pointerType/.test(error.message) ? new Unsupported(`no ${this.#type} here`) : error;
+    });
   }
 
   async move(x, y) {

@@ -14,8 +14,8 @@ for (const [where, options] of [
 ]) {
   scenario(`${engine}, ${where}: open, drag, type, undo, save, link, reload`, options, async (page) => {
     const first = await page.readouts();
-    await page.dragBy(page.handle('n2'), { y: 14 });
-    assert.equal(await page.undoStep(), 'moved node 3');
+    await page.dragBy(page.handle('n7'), { y: 14 });
+    assert.equal(await page.undoStep(), 'moved node 8');
     const dragged = await page.readouts();
     assert.notEqual(dragged.area, first.area);
 

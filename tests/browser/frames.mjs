@@ -23,12 +23,14 @@ const budgets = { 1: 2, 4: 8 };
 const longFrame = 50;
 const heapBudget = 1e6;
 
-const link = (await readFile(new URL('../links/v1/one-batten.link', import.meta.url), 'utf8')).trim();
+const kept = async (name) => (await readFile(new URL(`../links/v1/${name}.link`, import.meta.url), 'utf8')).trim();
+const cubics = await kept('turnstone');
 const drags = [
-  { what: 'node', select: 'n2', id: 'n2' },
-  { what: 'handle', select: 'n3', id: 'h3-start' },
-  { what: 'batten pin', fragment: link, select: 'n5', id: 'n5' },
-  { what: 'node, 3 locks', select: 'n3', id: 'n3', locks: ['overall-width', 'overall-length', 'nose-kick-taper'] },
+  { what: 'node', fragment: cubics, select: 'n2', id: 'n2' },
+  { what: 'handle', fragment: cubics, select: 'n3', id: 'h3-start' },
+  { what: 'batten pin', select: 'n7', id: 'n7' },
+  { what: 'pin of a lone batten', fragment: await kept('one-batten'), select: 'n5', id: 'n5' },
+  { what: 'pin, 3 locks', select: 'n10', id: 'n10', locks: ['overall-width', 'overall-length', 'nose-kick-taper'] },
 ];
 
 /** What each event of the trace is part of. */
@@ -187,7 +189,7 @@ async function heapGrowth() {
     return { scripts: usedSize, wasm };
   };
   try {
-    const at = await centre(page, 'n2');
+    const at = await centre(page, 'n7');
     await dragAndCancel(page, at, 100);
     const before = await inUse();
     await dragAndCancel(page, at, cancelled);

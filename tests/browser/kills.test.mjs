@@ -91,7 +91,7 @@ test(`a browser killed ${kills} times in the middle of drags has every change th
 
 /** Drags a node out and in, without end: every other drag takes it back to where it was. */
 async function drags(page) {
-  const node = page.locator('[data-handle="n2"]');
+  const node = page.locator('[data-handle="n7"]');
   for (let way = 12; ; way = -way) {
     const { x, y, width, height } = await node.boundingBox();
     const [left, top] = [x + width / 2, y + height / 2];

@@ -2,18 +2,18 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
-import { placeInHand, select } from './steps.mjs';
+import { inCubics, placeInHand, select } from './steps.mjs';
 
 const nodes = (page) => page.part('.handle:not(.far):not(.off-curve)').count();
 
-/** Touches the edge of the first demo deck halfway between the middle and the nose shoulder. */
+/** Touches the edge of the first demo deck in cubics halfway between the middle and the nose shoulder. */
 async function touchEdge(page) {
   const [a, b] = [await page.handle('n2').centre(), await page.handle('n3').centre()];
   await (await page.grab({ x: (a.x + b.x) / 2, y: a.y + 1 })).release();
   assert.equal(await page.part('body').attribute('data-selected'), 'span');
 }
 
-scenario('a node added on the edge leaves the curve as it is; deleted it leaves five again', {}, async (page) => {
+scenario('a node added on the edge leaves the curve as it is; deleted it leaves five again', { fragment: inCubics }, async (page) => {
   const before = await page.readouts();
   await touchEdge(page);
   await page.command('add-node');
@@ -30,12 +30,12 @@ scenario('a node added on the edge leaves the curve as it is; deleted it leaves 
   assert.deepEqual(await page.readouts(), before);
 });
 
-scenario('a tip cannot be deleted', {}, async (page) => {
+scenario('a tip cannot be deleted', { fragment: inCubics }, async (page) => {
   await select(page, 'n4');
   assert.equal(await page.commandPart('delete-node').enabled(), false);
 });
 
-scenario('a smooth node becomes a corner and smooth again', {}, async (page) => {
+scenario('a smooth node becomes a corner and smooth again', { fragment: inCubics }, async (page) => {
   await select(page, 'n3');
   assert.equal(await page.commandPart('toggle-corner').attribute('aria-pressed'), 'false');
   await page.command('toggle-corner');
@@ -50,7 +50,7 @@ scenario('a smooth node becomes a corner and smooth again', {}, async (page) => 
   assert.equal(await page.commandPart('toggle-corner').attribute('aria-pressed'), 'false');
 });
 
-scenario('a span is straightened, bent again as a batten, and given handles', {}, async (page) => {
+scenario('a span is straightened, bent again as a batten, and given handles', { fragment: inCubics }, async (page) => {
   const pressed = (command) => page.commandPart(command).attribute('aria-pressed');
   await touchEdge(page);
   await page.command('toggle-straight');
@@ -64,7 +64,7 @@ scenario('a span is straightened, bent again as a batten, and given handles', {}
   assert.equal(await page.handle('h2-start').count(), 1);
 });
 
-scenario('a deck becomes a twin, its tail the nose reversed, and may differ again', {}, async (page) => {
+scenario('a deck becomes a twin, its tail the nose reversed, and may differ again', { fragment: inCubics }, async (page) => {
   assert.equal(await page.commandPart('toggle-twin').attribute('aria-pressed'), 'false');
   await page.command('toggle-twin');
   const twin = await page.readouts();
@@ -77,7 +77,7 @@ scenario('a deck becomes a twin, its tail the nose reversed, and may differ agai
   assert.notEqual(await page.readout('nose-kick-taper'), await page.readout('tail-kick-taper'));
 });
 
-scenario('the bolt holes stop the edge, with a mark and a message, and the way back is free', {}, async (page) => {
+scenario('the bolt holes stop the edge, with a mark and a message, and the way back is free', { fragment: inCubics }, async (page) => {
   const hold = await page.grab(page.handle('n3'));
   const middle = await page.handle('n4').centre();
   await hold.move({ x: hold.place.x, y: middle.y - 10 }, 12);
@@ -99,7 +99,7 @@ scenario('the bolt holes stop the edge, with a mark and a message, and the way b
   assert.equal(await page.undoStep(), 'moved node 4');
 });
 
-scenario('no drag takes the edge across the centreline or itself', { ...sizes.tablet, touch: true }, async (page) => {
+scenario('no drag takes the edge across the centreline or itself', { ...sizes.tablet, touch: true, fragment: inCubics }, async (page) => {
   for (const [id, by] of [['n2', { y: 300 }], ['n0', { x: 500 }], ['n4', { x: -400, y: 90 }], ['n1', { x: 350 }], ['n3', { x: -300, y: -60 }]]) {
     const hold = await page.grab(page.handle(id), { by: 'touch' });
     await hold.moveBy(by, 8);
@@ -110,7 +110,7 @@ scenario('no drag takes the edge across the centreline or itself', { ...sizes.ta
   }
 });
 
-scenario('a typed place beyond the limit is refused in words, and the node stays', {}, async (page) => {
+scenario('a typed place beyond the limit is refused in words, and the node stays', { fragment: inCubics }, async (page) => {
   await select(page, 'n1');
   await page.enter('node-across', '-20');
   assert.equal(await page.field('node-across').attribute('aria-invalid'), 'true');
@@ -118,7 +118,7 @@ scenario('a typed place beyond the limit is refused in words, and the node stays
   assert.equal(await page.undoStep(), null);
 });
 
-scenario('the buttons go from node to node and round again', {}, async (page) => {
+scenario('the buttons go from node to node and round again', { fragment: inCubics }, async (page) => {
   const selected = () => page.part('.handle.selected:not(.far):not(.off-curve)').attribute('data-handle');
   const seen = [];
   for (let i = 0; i < 6; i++) {
@@ -130,7 +130,7 @@ scenario('the buttons go from node to node and round again', {}, async (page) =>
   assert.equal(await selected(), 'n4');
 });
 
-scenario('redrawing is reached with a node in hand, says how to leave it, and gives the node back', { ...sizes.phone, touch: true }, async (page) => {
+scenario('redrawing is reached with a node in hand, says how to leave it, and gives the node back', { ...sizes.phone, touch: true, fragment: inCubics }, async (page) => {
   await select(page, 'n2');
   assert.equal(await page.commandPart('redraw').visible(), false);
   await page.command('redraw');

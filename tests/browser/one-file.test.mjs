@@ -5,6 +5,8 @@ import { stat } from 'node:fs/promises';
 import { test } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { scenario } from './driver.mjs';
+import { photograph } from './photograph.mjs';
+import { choose, clickHoles, measureHeight, shown, take, trace } from './photograph-steps.mjs';
 import { oneFile } from './server.mjs';
 
 const url = pathToFileURL(oneFile).href;
@@ -62,6 +64,19 @@ scenario('links of the one file begin where the page is published, and a pasted 
   await page.until(async () => (await page.field('name').value()) === 'Dunlin', 'mine again');
 });
 
+scenario('a photograph is brought in from a disk, by a worker that is in the file too', { url }, async (page) => {
+  await page.offline();
+  const photo = photograph({ tilt: 10 });
+  await choose(page, photo.bytes);
+  await shown(page);
+  await clickHoles(page, photo.holes, 'mouse');
+  await measureHeight(page);
+  await trace(page);
+  await page.screenshot('one file photograph');
+  await take(page);
+  assert.deepEqual(await page.violations(), []);
+});
+
 scenario('a pasted text that is no link says what is wrong, at its field', { url }, async (page) => {
   await page.room('cut');
   const name = await page.field('name').value();
@@ -102,4 +117,13 @@ scenario('nothing in the one file can run a script that is not in it', { url }, 
   // Each refusal is reported, and is no fault here.
   await page.until(() => page.errors.length >= 4, 'the reports');
   assert.deepEqual(page.errors.splice(0).filter((error) => !/has been blocked|violates/.test(error)), []);
+});
+
+scenario('the one file has its languages inside', { url, locale: 'de-DE' }, async (page) => {
+  await page.offline();
+  await page.reload();
+  assert.equal(await page.part('html').attribute('lang'), 'de');
+  assert.equal(await page.part('[data-room=layup]').text(), '2 Lagen');
+  await page.enter('overall-width', '212,5');
+  assert.equal(await page.shown('overall-width'), '212,5');
 });

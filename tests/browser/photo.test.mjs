@@ -5,60 +5,8 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { scenario, sizes } from './driver.mjs';
-import { deck, photograph } from './photograph.mjs';
-
-const lens = '850 mm';
-
-/** Chooses a picture; on a small screen the panel is a sheet that must be opened first. */
-async function choose(page, bytes, { name = 'deck.png', type = 'image/png', path } = {}) {
-  if (!(await page.part('[data-photo=choose]').visible())) {
-    await page.part('[data-sheet]').click();
-  }
-  await page.upload(() => page.part('[data-photo=choose]').click(), { name, type, bytes, path });
-}
-
-const shown = (page) => page.until(() => page.part('#photo-table').visible(), 'the picture', 20_000);
-
-/** Clicks the holes in no order at all, each a little off. */
-async function clickHoles(page, holes, by) {
-  const { x, y, width, height } = await page.part('#photo-table').box();
-  for (const [k, i] of [5, 0, 3, 6, 1, 7, 2, 4].entries()) {
-    const hole = { x: x + holes[i].x * width + (k % 3) - 1, y: y + holes[i].y * height + ((k + 1) % 3) - 1 };
-    const hold = await page.grab(hole, { by });
-    await hold.release();
-  }
-  await page.until(async () => /8 holes/.test(await page.part('#photo-words').content()), 'what the holes say', 20_000);
-}
-
-async function openSheet(page) {
-  if (!(await page.part('#photo [data-photo=trace]').visible())) {
-    await page.part('[data-sheet]').click();
-  }
-}
-
-async function measureHeight(page) {
-  await openSheet(page);
-  await page.part('#photo-height').fill(lens);
-  await page.press('Enter');
-  await page.part('#photo-height').evaluate((field) => field.blur());
-}
-
-async function trace(page) {
-  await openSheet(page);
-  await page.part('#photo [data-photo=trace]').click();
-  await page.until(() => page.part('.photo-found-hand').visible(), 'the outline found', 60_000);
-}
-
-async function take(page) {
-  await page.part('.photo-found-hand [data-photo=take]').click();
-  const near = async (key, expected, within) => {
-    const found = await page.readout(key);
-    assert.ok(Math.abs(found - expected) < within, `${key}: ${found} instead of ${expected}`);
-  };
-  await near('overall-width', deck.width, 1);
-  await near('overall-length', deck.length, 2);
-  assert.equal(await page.undoStep(), 'took the shape of a photograph');
-}
+import { photograph } from './photograph.mjs';
+import { choose, clickHoles, measureHeight, shown, take, trace } from './photograph-steps.mjs';
 
 scenario('a photograph becomes the outline of the deck on it, in one step', {}, async (page) => {
   const before = await page.readouts();
@@ -169,6 +117,37 @@ scenario('twelve million pixels never hold the page up', {}, async (page) => {
   // A quarter of a second is felt; what the worker does takes many of them.
   const longest = await page.evaluate(() => window.longest);
   assert.ok(longest < 250, `the page stood still for ${longest} ms`);
+  await take(page);
+  await rm(folder, { recursive: true });
+});
+
+scenario('what is under way is shown, can be stopped, and can be begun again', {}, async (page) => {
+  const photo = photograph({ width: 4000, height: 3000, tilt: 8 });
+  const folder = await mkdtemp(join(tmpdir(), 'photograph-'));
+  const path = join(folder, 'deck.png');
+  await writeFile(path, photo.bytes);
+  await choose(page, undefined, { path });
+  await shown(page);
+  await clickHoles(page, photo.holes, 'mouse');
+  // Pressed as soon as there is something to stop.
+  await page.evaluate(() => {
+    const busy = document.querySelector('.photo-hand [data-photo-progress]');
+    window.stopped = 0;
+    new MutationObserver(() => {
+      if (!busy.hidden && window.stopped === 0) {
+        window.stopped = busy.querySelector('progress').value;
+        busy.querySelector('[data-photo=stop]').click();
+      }
+    }).observe(busy, { subtree: true, attributes: true });
+  });
+  await page.part('.photo-hand [data-photo=trace]').click();
+  await page.until(async () => /^Stopped/.test(await page.notice()), 'the word that it is stopped', 30_000);
+  assert.equal(await page.part('.photo-found-hand').visible(), false);
+  assert.equal(await page.part('.photo-hand [data-photo-progress]').visible(), false);
+  assert.equal(await page.part('[data-photo-mark]').count(), 8);
+  assert.equal(await page.undoStep(), null);
+  await measureHeight(page);
+  await trace(page);
   await take(page);
   await rm(folder, { recursive: true });
 });

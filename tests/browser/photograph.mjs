@@ -40,13 +40,35 @@ function pressed([x, y]) {
   return [along, arc * Math.sin(y / arc), up + arc * (1 - Math.cos(y / arc))];
 }
 
+const thickness = 7 * 1.5 + 6 * 0.1; // usual plies, glued
+const roundOver = 3.2;
+
+/** The edge's section, from the rim of the bottom up to that of the top: how far inward, and how far below the top face. */
+const section = (() => {
+  const arc = [0, 1, 2].map((i) => [1 - Math.sin((i * Math.PI) / 4), 1 - Math.cos((i * Math.PI) / 4)].map((v) => v * roundOver));
+  return [...arc.map(([inward, below]) => [inward, thickness - below]), ...arc.toReversed()];
+})();
+
+/** A place of the developed sheet's edge on the pressed deck's wall, by the way the edge runs there. */
+function wall(place, along, [inward, below]) {
+  const size = Math.hypot(...along);
+  const out = [-along[1] / size, along[0] / size];
+  const slope = (way) => {
+    const [a, b] = [0.01, -0.01].map((step) => pressed([place[0] + step * way[0], place[1] + step * way[1]]));
+    return a.map((value, k) => (value - b[k]) / 0.02);
+  };
+  const [x, y] = [slope([1, 0]), slope([0, 1])];
+  const up = [x[1] * y[2] - x[2] * y[1], x[2] * y[0] - x[0] * y[2], x[0] * y[1] - x[1] * y[0]];
+  const length = Math.hypot(...up);
+  return pressed(place).map((value, k) => value - inward * (out[0] * x[k] + out[1] * y[k]) - (below * up[k]) / length);
+}
+
 /** A camera `lens` mm above the deck, tilted toward the nose by so many degrees. */
 function camera({ width, height, lens = 850, tilt = 0 }) {
   const [sin, cos] = [Math.sin(tilt * degree), Math.cos(tilt * degree)];
   const distance = lens / cos;
   const focal = 0.75 * Math.max(width, height);
-  return (place) => {
-    const [x, y, z] = pressed(place);
+  return ([x, y, z]) => {
     const [dx, dz] = [x - distance * sin, z - distance * cos];
     const forward = -(dx * sin + dz * cos);
     const [right, down] = [dx * cos - dz * sin, -y];
@@ -61,21 +83,27 @@ function cubic([p, q, r, s], t) {
 
 /** Renders the photograph; answers with the file and with where the holes are in it, as shares of width and height. */
 export function photograph({ width = 2000, height = 1500, tilt = 0, lens } = {}) {
-  const sees = camera({ width, height, tilt, lens });
+  const shows = camera({ width, height, tilt, lens });
+  const sees = (place) => shows(pressed(place));
   const half = turnstone.flatMap((piece) =>
     Array.from({ length: 300 }, (_, i) => cubic(piece, i / 300)).map(([x, y]) => [x * deck.long, y * deck.wide]),
   );
   half.push([412.75 * deck.long, 0]);
-  const edge = [...half, ...half.toReversed().map(([x, y]) => [x, -y])].map(sees);
+  const edge = [...half, ...half.slice(1, -1).toReversed().map(([x, y]) => [x, -y])];
+  const ways = edge.map((_, i) => [0, 1].map((k) => edge[(i + 1) % edge.length][k] - edge.at(i - 1)[k]));
+  const ring = (at) => edge.map((place, i) => shows(wall(place, ways[i], at)));
   const pixels = Buffer.alloc(width * height * 3);
   const ground = [58, 62, 66];
   for (let i = 0; i < pixels.length; i++) {
     pixels[i] = ground[i % 3];
   }
-  fill(pixels, width, height, edge, [206, 172, 120]);
+  for (const at of section) {
+    fill(pixels, width, height, ring(at), [168, 140, 100]);
+  }
+  fill(pixels, width, height, ring(section.at(-1)), [206, 172, 120]);
   for (const hole of holes) {
-    const ring = Array.from({ length: 40 }, (_, i) => (i / 20) * Math.PI);
-    fill(pixels, width, height, ring.map((a) => sees([hole[0] + 2.6 * Math.cos(a), hole[1] + 2.6 * Math.sin(a)])), [18, 16, 15]);
+    const rim = Array.from({ length: 40 }, (_, i) => (i / 20) * Math.PI);
+    fill(pixels, width, height, rim.map((a) => sees([hole[0] + 2.6 * Math.cos(a), hole[1] + 2.6 * Math.sin(a)])), [18, 16, 15]);
   }
   // A little grain, the same on every run.
   let seed = 1;

@@ -15,7 +15,7 @@ const pictures = [
     await page.field('part').choose('half-template');
   }],
   ['phone', { ...sizes.phone }, async (page) => {
-    await (await page.grab(page.handle('n3'))).release();
+    await (await page.grab(page.handle('n10'))).release();
   }],
 ];
 

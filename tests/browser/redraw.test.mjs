@@ -9,7 +9,7 @@ import { openDemo, select } from './steps.mjs';
  * tip, fuller than it is, with a hand's wobble on it, px; `beside` is how far off the edge it begins, px.
  */
 async function overTheNose(page, wobble = 0, beside = 0) {
-  const [from, tip] = [await page.handle('n3').centre(), await page.handle('n4').centre()];
+  const [from, tip] = [await page.handle('n10').centre(), await page.handle('n14').centre()];
   const scale = (tip.x - from.x) / 158.75;
   const [p, q, r, s] = [[254, 100.8], [372, 92.77], [412.75, 64], [412.75, 0]];
   return Array.from({ length: 60 }, (_, i) => {
@@ -40,12 +40,13 @@ for (const by of ['pen', 'touch', 'mouse']) {
     const after = await page.readouts();
     assert.notEqual(after.area, before.area);
     assert.ok(Math.abs(after['overall-length'] - before['overall-length']) < 1, 'the tip stays where the stroke ends');
-    assert.equal(after['tail-kick-taper'], before['tail-kick-taper'], 'the tail stays');
+    const there = Number(after['tail-kick-taper']) - Number(before['tail-kick-taper']);
+    assert.ok(Math.abs(there) < 1e-3, `the tail stays but for what a batten gives: ${there}°`);
     // The hand wobbled by a pixel, sixty times; the curve has no hollow from it.
     assert.equal(after['smallest-concave-radius'], '');
     assert.ok(Number(after['smallest-convex-radius']) > 20, after['smallest-convex-radius']);
     // Few pins: those between the node it began at and the tip.
-    assert.ok((await page.part('[data-handle^=n]:not([data-handle*="~"])').count()) <= 9);
+    assert.ok((await page.part('[data-handle^=n]:not([data-handle*="~"])').count()) <= 16);
     await page.command('undo');
     assert.deepEqual(await page.readouts(), before);
     await page.command('redo');
@@ -98,10 +99,10 @@ scenario('a stroke that the system takes away leaves everything as it was', { ..
 
 scenario('while redrawing, two fingers still come nearer', { ...sizes.tablet, touch: true }, async (page) => {
   const before = await page.readouts();
-  const [a, b] = [await page.handle('n1').centre(), await page.handle('n3').centre()];
+  const [a, b] = [await page.handle('n4').centre(), await page.handle('n10').centre()];
   await page.command('redraw');
   await page.pinch({ x: (a.x + b.x) / 2, y: a.y + 60 }, { from: 100, to: 160 });
-  const [c, d] = [await page.handle('n1').centre(), await page.handle('n3').centre()];
+  const [c, d] = [await page.handle('n4').centre(), await page.handle('n10').centre()];
   assert.ok(d.x - c.x > 1.3 * (b.x - a.x), `${b.x - a.x} to ${d.x - c.x}`);
   assert.deepEqual(await page.readouts(), before);
   assert.equal(await page.undoStep(), null);
@@ -111,12 +112,12 @@ scenario('a stretch between two nodes is faired, and the words say how far the e
   await openDemo(page, 'turnstone');
   await stroke(page, await overTheNose(page), 'mouse'); // a drag of the node: not redrawing, so it moves n3
   await page.command('undo');
-  await select(page, 'n1');
+  await select(page, 'n4');
   await page.press('Shift+ArrowDown'); // a dent of 5 mm in the side
   const dented = await page.readouts();
   await select(page, 'n0');
   await page.command('mark-stretch');
-  await select(page, 'n2');
+  await select(page, 'n7');
   await page.enter('fairing-bound', '2');
   await page.command('fair');
   assert.equal(await page.undoStep(), 'faired a stretch');

@@ -1,5 +1,10 @@
 // Steps that many tests begin with.
 
+import { readFile } from 'node:fs/promises';
+
+/** The link's part from '#' on of the first demo deck in cubics: five nodes, and handles off the curve. */
+export const inCubics = (await readFile(new URL('../links/v1/turnstone.link', import.meta.url), 'utf8')).trim();
+
 /** Opens a demo deck, as a design of its own, and comes back to drawing it. */
 export async function openDemo(page, name) {
   await page.room('cut');
@@ -31,7 +36,7 @@ export async function placeInHand(page) {
 
 /** How many CSS pixels a millimetre takes, from two nodes of the first demo deck 508 mm apart. */
 export async function scaleOfTurnstone(page) {
-  const [a, b] = [await page.handle('n1').centre(), await page.handle('n3').centre()];
+  const [a, b] = [await page.handle('n4').centre(), await page.handle('n10').centre()];
   return Math.hypot(b.x - a.x, b.y - a.y) / Math.hypot(508, 0.6);
 }
 

@@ -35,8 +35,8 @@ for (const [name, size] of Object.entries(sizes)) {
   scenario(`the nose is kept and laid on the tail by two touches (${name})`, { ...size, touch: true }, async (page) => {
     const before = await page.readouts();
     assert.notEqual(before['nose-tip-radius'], before['tail-tip-radius']);
-    await keep(page, 'n3', 'n4');
-    const places = [await page.handle('n1').centre(), await page.handle('n0').centre()];
+    await keep(page, 'n10', 'n14');
+    const places = [await page.handle('n4').centre(), await page.handle('n0').centre()];
     await lay(page);
     for (const place of places) {
       await (await page.grab(place, { by: 'touch' })).release();
@@ -51,10 +51,10 @@ for (const [name, size] of Object.entries(sizes)) {
 }
 
 scenario('with two fingers the deck comes nearer while a sweep is being laid, and nothing is laid', { ...sizes.tablet, touch: true }, async (page) => {
-  await keep(page, 'n3', 'n4');
+  await keep(page, 'n10', 'n14');
   const before = await page.readouts();
   await lay(page);
-  const [a, b] = [await page.handle('n1').centre(), await page.handle('n3').centre()];
+  const [a, b] = [await page.handle('n4').centre(), await page.handle('n10').centre()];
   await page.pinch({ x: (a.x + b.x) / 2, y: a.y }, { from: 100, to: 160 });
   assert.notEqual(await page.part('body').attribute('data-laying'), null);
   assert.deepEqual(await page.readouts(), before);
@@ -67,15 +67,15 @@ scenario('a sweep is laid, slid, turned and set free with the keyboard alone', {
     await page.part(selector).focus();
     await page.press('Enter');
   };
-  await page.handle('n3').part('[role=slider]').first().focus();
+  await page.handle('n10').part('[role=slider]').first().focus();
   await press('.more');
   await press('#more [data-command=mark-stretch]');
   await page.press('Escape');
-  await page.handle('n4').part('[role=slider]').first().focus();
+  await page.handle('n14').part('[role=slider]').first().focus();
   await press('.more');
   await press('#more [data-command=keep-sweep]');
   await page.press('Escape');
-  await page.handle('n1').part('[role=slider]').first().focus();
+  await page.handle('n4').part('[role=slider]').first().focus();
   await press('.more');
   await press('#more [data-command=mark-stretch]');
   await page.press('Escape');
@@ -102,7 +102,7 @@ scenario('a family is added, sized, laid, and comes through a link and a file', 
   await page.enter('sweep-1-exponent', '2.3');
   await page.enter('sweep-1-name', 'Saturday nose');
   assert.equal(await page.field('sweep-1-along').value(), '150');
-  const places = [await page.handle('n4').centre(), await page.handle('n3').centre()];
+  const places = [await page.handle('n14').centre(), await page.handle('n10').centre()];
   await lay(page);
   for (const place of places) {
     await (await page.grab(place)).release();
@@ -122,7 +122,7 @@ scenario('a family is added, sized, laid, and comes through a link and a file', 
 });
 
 scenario('a touch off the edge lays nothing, and says what to do', {}, async (page) => {
-  await keep(page, 'n3', 'n4');
+  await keep(page, 'n10', 'n14');
   const before = await page.readouts();
   await lay(page);
   const stage = await page.part('#stage').box();
@@ -133,6 +133,6 @@ scenario('a touch off the edge lays nothing, and says what to do', {}, async (pa
 
 scenario('the page with sweeps has no violation for assistive tools', { scheme: 'dark' }, async (page) => {
   await page.command('add-arc');
-  await keep(page, 'n3', 'n4');
+  await keep(page, 'n10', 'n14');
   assert.deepEqual(await page.violations(), []);
 });

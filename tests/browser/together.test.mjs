@@ -34,7 +34,10 @@ for (const [name, size] of [['landscape', sizes.tablet], ['portrait', sizes.tabl
     await openSheet(page, false);
     await page.command('toggle-twin');
     const tail = page.part('.handle[aria-label="the tail tip"]');
-    const beside = page.handle('n1');
+    const count = () => page.part('.handle[data-handle^=n]:not([data-handle*="~"])').count();
+    const side = 4; // pins from a tip to the end of its side
+    const beside = page.handle(`n${side}`);
+    const drawn = await count();
     const [from, tip] = [await beside.centre(), await tail.centre()];
     const across = { x: from.x - tip.x, y: from.y - tip.y };
     const upright = (await page.part('body').attribute('data-upright')) !== null;
@@ -55,16 +58,16 @@ for (const [name, size] of [['landscape', sizes.tablet], ['portrait', sizes.tabl
     assert.notEqual(await page.readout('tail-tip-radius'), Number(before['tail-tip-radius']));
 
     // The very same curve for the nose: the stretch kept, and laid there.
-    const nodes = await page.part('.handle[data-handle^=n]:not([data-handle*="~"])').count();
+    const nodes = await count();
     await select(page, 'n0');
     await page.command('mark-stretch');
-    await select(page, 'n1');
+    await select(page, `n${side + nodes - drawn}`);
     await page.command('keep-sweep');
     assert.equal(await page.undoStep(), 'kept a sweep', await page.notice());
-    // Mark the nose's last stretch, so that the two nodes stand for the two touches.
+    // Mark the nose from its side on, so that the two nodes stand for the two touches.
     await select(page, `n${nodes - 1}`);
     await page.command('mark-stretch');
-    await select(page, `n${nodes - 2}`);
+    await select(page, `n${nodes - 1 - side}`);
     await openSheet(page);
     await page.part('[data-lay-sweep="0"]').click();
     assert.equal(await page.undoStep(), 'laid a sweep', await page.notice());

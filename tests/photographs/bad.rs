@@ -8,7 +8,7 @@ use halfbreadth_core::{
     demo,
 };
 use halfbreadth_tests::{
-    photos::Shot,
+    photos::{Shot, body},
     random::{self, Random},
 };
 use kurbo::Point;
@@ -19,7 +19,7 @@ fn a_deck_of_the_colour_of_the_ground_is_refused() {
     let shot = Shot { distance: 1150.0, colours: [[120.0; 3], [126.0; 3]], ..Shot::default() };
     let photo = shot.take(demo::dunlin().shape(), &mut random);
     let given = given(&photo, &mut random);
-    let refused = trace(&photo.picture(), demo::dunlin().shape(), &given, &mut |_| {});
+    let refused = trace(&photo.picture(), &body(demo::dunlin().shape()), &given, &mut |_| {});
     assert_eq!(refused, Err(PhotoError::NoContrast));
 }
 
@@ -29,7 +29,7 @@ fn a_deck_that_is_not_all_in_the_picture_is_refused() {
     let shot = Shot { distance: 620.0, ..Shot::default() };
     let photo = shot.take(demo::turnstone().shape(), &mut random);
     let given = given(&photo, &mut random);
-    let refused = trace(&photo.picture(), demo::turnstone().shape(), &given, &mut |_| {});
+    let refused = trace(&photo.picture(), &body(demo::turnstone().shape()), &given, &mut |_| {});
     assert!(matches!(refused, Err(PhotoError::NoEdge(_) | PhotoError::NoContrast)), "{refused:?}");
 }
 
@@ -44,7 +44,7 @@ fn noise_and_one_colour_are_no_decks() {
     let plain = vec![90; 4 * 1200 * 800];
     for pixels in [noise, plain] {
         let picture = Picture::new(1200, 800, &pixels).unwrap();
-        assert!(trace(&picture, &shape, &given, &mut |_| {}).is_err());
+        assert!(trace(&picture, &body(&shape), &given, &mut |_| {}).is_err());
     }
 }
 
@@ -80,7 +80,7 @@ fn clicks_at_random_give_an_answer_and_never_a_panic() {
         let rails = vec![Point::ZERO, Point::new(640.0, 480.0)];
         let width = random.chance(0.3).then_some(200.0);
         let given = Given { holes, turned: random.chance(0.5), height, rails, width };
-        if let Ok(traced) = trace(&picture, deck.shape(), &given, &mut |_| {}) {
+        if let Ok(traced) = trace(&picture, &body(deck.shape()), &given, &mut |_| {}) {
             assert!(traced.half.iter().all(|p| p.is_finite()));
         }
     }
@@ -101,7 +101,7 @@ fn stripes_and_gradients_give_an_answer_and_never_a_panic() {
         let holes =
             shape.datum.holes().iter().map(|h| Point::new(320.0 + 0.7 * h.x, 240.0 - 0.7 * h.y)).collect();
         let given = Given { holes, ..Given::default() };
-        if let Ok(traced) = trace(&picture, &shape, &given, &mut |_| {}) {
+        if let Ok(traced) = trace(&picture, &body(&shape), &given, &mut |_| {}) {
             assert!(traced.outline.nodes.iter().all(|node| node.place.is_finite()));
         }
     }

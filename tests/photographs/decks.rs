@@ -1,17 +1,17 @@
 //! The demo decks and random ones, seen from where a person stands.
 
-use super::{clicks, errors, given, traced_edge, within_bounds};
+use super::{clicks, errors, given, percentiles, traced_edge, within_bounds};
 use halfbreadth_core::{
-    capture::photo::{Given, Traced, trace},
+    capture::photo::{Body, Given, Traced, trace},
     demo,
     design::{Design, Shape},
     measure::Measured,
 };
 use halfbreadth_tests::{
-    photos::{Shot, edge},
+    photos::{Shot, body, edge},
     random::{self, Random},
 };
-use kurbo::Point;
+use kurbo::{Point, Vec2};
 
 /// Cameras: tilt and the way in which, lens, distortion, blur, noise, roll, and the colours of deck and ground.
 fn shots() -> Vec<Shot> {
@@ -45,7 +45,7 @@ fn a_demo_deck_comes_back_from_any_camera() {
             let mut random = Random::new((10 * i + k) as u64);
             let photo = shot.take(deck.shape(), &mut random);
             let given = given(&photo, &mut random);
-            let traced = trace(&photo.picture(), deck.shape(), &given, &mut |_| {}).unwrap();
+            let traced = trace(&photo.picture(), &body(deck.shape()), &given, &mut |_| {}).unwrap();
             let what = format!("{} by camera {k}", deck.name());
             within_bounds(&errors(&traced_edge(&traced, deck.shape()), deck.shape()), &what);
             assert!(traced.asymmetry.abs() < 1.0, "{what}: {}", traced.asymmetry);
@@ -63,7 +63,7 @@ fn a_deck_never_seen_has_the_measures_of_the_known_one_within_what_is_stated() {
         let shot = Shot { distance: 1250.0, tilt: 5.0 * f64::from(round), toward: 70.0, ..Shot::default() };
         let photo = shot.take(deck.shape(), &mut random);
         let given = given(&photo, &mut random);
-        let traced = trace(&photo.picture(), deck.shape(), &given, &mut |_| {}).unwrap();
+        let traced = trace(&photo.picture(), &body(deck.shape()), &given, &mut |_| {}).unwrap();
         let shape = Shape { outline: traced.outline.clone(), ..deck.shape().clone() };
         let (known, found) = (
             Measured::of(deck.shape()),
@@ -90,13 +90,13 @@ fn without_the_height_a_tilted_picture_tells_it_and_a_level_one_says_how_little_
     let shot = Shot { distance: 1500.0, focal: 0.95, tilt: 30.0, toward: 20.0, ..Shot::default() };
     let photo = shot.take(deck.shape(), &mut random);
     let unmeasured = Given { holes: clicks(&photo, &mut random), ..Given::default() };
-    let traced = trace(&photo.picture(), deck.shape(), &unmeasured, &mut |_| {}).unwrap();
+    let traced = trace(&photo.picture(), &body(deck.shape()), &unmeasured, &mut |_| {}).unwrap();
     within_bounds(&errors(&traced_edge(&traced, deck.shape()), deck.shape()), "tilted");
 
     let level = Shot { tilt: 0.0, ..shot };
     let photo = level.take(deck.shape(), &mut random);
     let unmeasured = Given { holes: clicks(&photo, &mut random), ..Given::default() };
-    let traced = trace(&photo.picture(), deck.shape(), &unmeasured, &mut |_| {}).unwrap();
+    let traced = trace(&photo.picture(), &body(deck.shape()), &unmeasured, &mut |_| {}).unwrap();
     let nose = (traced.half.last().unwrap().x - edge(deck.shape(), 1.0).last().unwrap().x).abs();
     assert!(nose > 1.0, "the case must be one in which the height matters: {nose}");
     assert!(nose < 2.0 * traced.tip_errors[1], "{nose} mm off, {:?} stated", traced.tip_errors);
@@ -111,13 +111,14 @@ fn a_measured_width_halves_the_rail_error() {
     // The wheelbase was set too large: the whole deck comes out too large by as much.
     let mut shape = deck.shape().clone();
     shape.datum.wheelbase += 4.0;
-    let holes_only = trace(&photo.picture(), &shape, &given, &mut |_| {}).unwrap();
-    let set = given.set(deck.shape(), (photo.width, photo.height)).unwrap();
+    let holes_only = trace(&photo.picture(), &body(&shape), &given, &mut |_| {}).unwrap();
+    let set = given.set(&body(deck.shape()), (photo.width, photo.height)).unwrap();
     let rail = 104.775;
-    let width = set.seen.straight_between(Point::new(0.0, rail), Point::new(0.0, -rail));
-    given.rails = [rail, -rail].map(|y| set.seen.at(Point::new(0.0, y))).to_vec();
+    let width = set.seen.over_rails(Point::new(0.0, rail), Point::new(0.0, -rail));
+    given.rails =
+        [rail, -rail].map(|y| set.seen.brim(Point::new(0.0, y), Vec2::new(0.0, y.signum()))).to_vec();
     given.width = Some(width);
-    let with_width = trace(&photo.picture(), &shape, &given, &mut |_| {}).unwrap();
+    let with_width = trace(&photo.picture(), &body(&shape), &given, &mut |_| {}).unwrap();
     let off = |traced: &Traced| {
         let amidships = traced.half.iter().min_by(|a, b| a.x.abs().total_cmp(&b.x.abs())).unwrap();
         (amidships.y - rail).abs()
@@ -141,7 +142,7 @@ fn random_decks_come_back() {
         let shot = Shot { distance: 1700.0, tilt, toward, ..Shot::default() };
         let photo = shot.take(deck.shape(), &mut random);
         let given = given(&photo, &mut random);
-        let traced = trace(&photo.picture(), deck.shape(), &given, &mut |_| {});
+        let traced = trace(&photo.picture(), &body(deck.shape()), &given, &mut |_| {});
         let traced = traced.unwrap_or_else(|why| panic!("deck {seen} at {tilt}°: {why}"));
         within_bounds(
             &errors(&traced.half, deck.shape()),
@@ -178,4 +179,26 @@ fn unseen(random: &mut Random) -> Design {
         node.place = Point::new(node.place.x * long, node.place.y * wide);
     }
     Design::new("Never seen", "", shape, Vec::new()).unwrap()
+}
+
+#[test]
+fn thickness_and_rounded_edges_are_taken_out_of_what_is_seen() {
+    let deck = demo::turnstone();
+    let mut random = Random::new(23);
+    for (tilt, thickness, round_over, wall) in
+        [(0.0, 13.0, 0.0, 0.9), (20.0, 9.5, 3.2, 1.1), (35.0, 11.5, 4.0, 0.8), (35.0, 11.5, 0.0, 0.75)]
+    {
+        let shot =
+            Shot { distance: 1300.0, tilt, toward: 70.0, thickness, round_over, wall, ..Shot::default() };
+        let photo = shot.take(deck.shape(), &mut random);
+        let given = given(&photo, &mut random);
+        let body = Body { shape: deck.shape(), thickness, round_over };
+        let traced = trace(&photo.picture(), &body, &given, &mut |_| {}).unwrap();
+        let what = format!("{thickness} mm thick, {round_over} mm round, at {tilt}°");
+        within_bounds(&errors(&traced_edge(&traced, deck.shape()), deck.shape()), &what);
+        let sheet = Body { thickness: 0.0, round_over: 0.0, ..body };
+        let as_a_sheet = trace(&photo.picture(), &sheet, &given, &mut |_| {}).unwrap();
+        let off = errors(&as_a_sheet.half, deck.shape());
+        assert!(percentiles(&off).1 > 1.0, "{what}: the case must be one in which it matters");
+    }
 }

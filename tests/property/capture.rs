@@ -54,11 +54,15 @@ fn random_bytes_give_a_message() {
 /// Letters that the readers know, in any order.
 #[test]
 fn words_of_the_formats_in_any_order_give_a_message() {
-    const WORDS: [&str; 30] = [
+    const WORDS: [&str; 34] = [
         "0\n",
         "SECTION\n",
         "2\n",
         "ENTITIES\n",
+        "BLOCKS\n",
+        "BLOCK\n",
+        "ENDBLK\n",
+        "INSERT\n2\n7\n",
         "LINE\n",
         "10\n",
         "20\n",

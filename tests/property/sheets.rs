@@ -5,6 +5,7 @@ use halfbreadth_core::{
     demo,
     design::Design,
     export::{Export, Kind, Part, SheetOptions},
+    language::{self, Catalogue},
     layup::{Grain, Ply},
     leaf::{Leaf, Mark},
     sheet::{MARGIN, Sheet, SheetPaper},
@@ -127,5 +128,21 @@ fn plain_designs_have_one_too() {
     for deck in demo::all() {
         let deck = deck.annotated(&"n".repeat(10_000)).expect("it is as long as notes may be");
         check(0, &sheet(0, &deck, SYSTEMS[1], SheetPaper::A4));
+    }
+}
+
+/// Its words are longer.
+#[test]
+fn plain_designs_have_one_in_german_too() {
+    let german = include_str!("../../www/page/language/de.json");
+    language::speak(Some(Catalogue::read("de", german).expect("the page reads it too")));
+    on_designs(24, |seed, design| {
+        let system = SYSTEMS[usize::from(seed % 2 == 0)];
+        for (_, _, paper) in SheetPaper::NAMED {
+            check(seed, &sheet(seed, design, system, paper));
+        }
+    });
+    for deck in demo::all() {
+        check(0, &sheet(0, &deck, SYSTEMS[0], SheetPaper::A4));
     }
 }

@@ -2,15 +2,20 @@
 //!
 //! Source: worked out with the outlines, before this program, by counting on 4,000 points to each span. Afterwards the
 //! handles at smooth nodes were set on one line, which moved some by up to 0.004 mm: the few figures that feel it have
-//! a wider tolerance.
+//! a wider tolerance. The outlines were drawn in cubics, which the fixtures of links of version 1 keep; today they are
+//! battens through few pins, with the same figures.
 
 use crate::near;
 use halfbreadth_core::{
-    demo,
+    compare, demo,
     design::{Design, Shape},
+    format::json,
     measure::{End, Measured},
-    real,
+    outline::Span,
+    real, tolerance,
 };
+use halfbreadth_tests::kept;
+use std::path::Path;
 
 /// What was stated of one end. Lengths in mm, angles in degrees.
 struct EndFigures {
@@ -198,4 +203,39 @@ fn dunlin_has_its_figures() {
     near(m.plan_length, 710.1, 0.05);
     near(tip_rise(shape, m.nose.end.x), 41.1, 0.05);
     near(tip_rise(shape, -m.tail.end.x), 41.1, 0.05);
+}
+
+#[test]
+fn the_battens_run_where_the_cubics_were_drawn_and_turn_less_often() {
+    for (design, pins) in demo::all().into_iter().zip([15, 14, 11]) {
+        let name = design.name();
+        let file = format!("links/v1/{}.json", name.to_lowercase());
+        let drawn =
+            json::read(&kept::text(&Path::new(env!("CARGO_MANIFEST_DIR")).join(file))).unwrap().design;
+        let outline = &design.shape().outline;
+        let farthest = compare::farthest(&outline.resolve(), &drawn.shape().outline.resolve());
+        assert!(farthest.distance < 0.05, "{name}: {farthest:?}");
+        assert_eq!(outline.nodes.len(), pins, "{name}");
+        assert!(
+            outline.spans.iter().all(|span| matches!(span, Span::Batten { .. } | Span::Straight)),
+            "{name}"
+        );
+        assert!(outline.unfairness() <= tolerance::BATTEN_JUMP, "{name}");
+        let [now, then] = [&design, &drawn].map(|deck| Measured::of(deck.shape()).fairness);
+        assert_eq!(now.sign_changes, then.sign_changes, "{name}");
+        assert!(now.extrema <= then.extrema, "{name}: {now:?}, in cubics {then:?}");
+    }
+}
+
+#[test]
+fn every_pin_lies_on_a_whole_hundredth_or_where_a_cubic_began() {
+    for design in demo::all() {
+        for node in &design.shape().outline.nodes {
+            for place in [node.place.x, node.place.y] {
+                let whole = (place * 100.0 - (place * 100.0).round()).abs() < 1e-6;
+                let tip_or_widest = node.place.y == 0.0 || [104.775, 107.95].contains(&node.place.y);
+                assert!(whole || tip_or_widest, "{}: {place}", design.name());
+            }
+        }
+    }
 }

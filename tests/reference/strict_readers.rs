@@ -30,7 +30,12 @@ use std::{
 };
 
 /// The output of a script, a line each; none, with a word about it, where there is no such Python.
-fn run(script: &str, modules: &str, arguments: &[PathBuf], input: &str) -> Option<Vec<serde_json::Value>> {
+pub(crate) fn run(
+    script: &str,
+    modules: &str,
+    arguments: &[PathBuf],
+    input: &str,
+) -> Option<Vec<serde_json::Value>> {
     let python = std::env::var("HALFBREADTH_PYTHON").unwrap_or_else(|_| "python3".to_owned());
     let import = format!("import {modules}");
     let has_them = Command::new(&python).args(["-c", &import]).stderr(Stdio::null()).status();

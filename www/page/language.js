@@ -37,11 +37,12 @@ function stored() {
   }
 }
 
-/** The catalogue of a language: inside the page, where all of it is one file, else beside it. */
+/** The catalogue of a language: packed inside the page, where all of it is one file, else beside it. */
 async function load(code) {
   const inside = document.getElementById(`language-${code}`);
   if (inside) {
-    return inside.textContent;
+    const packed = Uint8Array.from(atob(inside.textContent), (letter) => letter.charCodeAt(0));
+    return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream('gzip'))).text();
   }
   const answer = await fetch(`language/${code}.json`).catch(() => undefined);
   return answer?.ok ? answer.text() : undefined;

@@ -1,6 +1,9 @@
 // The page's end of the worker: asks it, and hands its answers back as promises.
 
-/** A function that asks the worker for a task; the worker starts with the first, and is told the language before. */
+/**
+ * A function that asks the worker for a task, and has a `stop`; the worker starts with the first question, and is told the
+ * language before.
+ */
 export function asker(start, language) {
   const waiting = new Map();
   let worker;
@@ -23,12 +26,7 @@ export function asker(start, language) {
     });
     begun.addEventListener('error', () => {
       // The worker has no more memory, or did not load: what was asked is not answered any more.
-      for (const { reject } of waiting.values()) {
-        reject('the picture cannot be worked on here: reload the page, or choose a smaller picture');
-      }
-      waiting.clear();
-      begun.terminate();
-      worker = undefined;
+      end('the picture cannot be worked on here: reload the page, or choose a smaller picture');
     });
     if (language) {
       begun.postMessage({ number: 0, task: 'speak', given: language });
@@ -36,7 +34,15 @@ export function asker(start, language) {
     return begun;
   }
 
-  return (task, given, progress) =>
+  function end(why) {
+    worker?.terminate();
+    worker = undefined;
+    const refused = [...waiting.values()];
+    waiting.clear();
+    refused.forEach(({ reject }) => reject(why));
+  }
+
+  const ask = (task, given, progress) =>
     new Promise((resolve, reject) => {
       try {
         worker ??= begin();
@@ -47,4 +53,7 @@ export function asker(start, language) {
       waiting.set(++count, { resolve, reject, progress });
       worker.postMessage({ number: count, task, given });
     });
+  /** Ends the worker in the middle of what it does; all that was asked is refused without a word. */
+  ask.stop = () => end('');
+  return ask;
 }

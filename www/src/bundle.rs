@@ -62,10 +62,14 @@ fn tempdir(workspace: &Path) -> Result<PathBuf> {
 }
 
 fn package_script(glue: &str, package: &[u8]) -> Result<String> {
+    Ok(format!("{glue}\nconst packedWasm = '{}';\n{OPEN}", packed(package)?))
+}
+
+/// Bytes made smaller, as text.
+fn packed(bytes: &[u8]) -> Result<String> {
     let mut packer = GzEncoder::new(Vec::new(), Compression::best());
-    packer.write_all(package)?;
-    let packed = Base64::encode_string(&packer.finish()?);
-    Ok(format!("{glue}\nconst packedWasm = '{packed}';\n{OPEN}"))
+    packer.write_all(bytes)?;
+    Ok(Base64::encode_string(&packer.finish()?))
 }
 
 /// Boots the page of `folder` in its language, with `worker.js` and `work.js` to ask it.
@@ -77,7 +81,7 @@ fn start_script(folder: &Path) -> Result<String> {
     Ok(format!("(() => {{\nconst workerText = {worker};\n{language}\n{asker}\n{WORKER}{START}}})();\n"))
 }
 
-/// The catalogues of other languages, each as data that its script finds by `language-` and the code.
+/// The catalogues of other languages, packed, each as data that `language.js` finds by `language-` and the code.
 fn catalogues(folder: &Path) -> Result<String> {
     let folder = folder.join("language");
     let entries = fs::read_dir(&folder).with_context(|| format!("cannot read {}", folder.display()))?;
@@ -86,8 +90,8 @@ fn catalogues(folder: &Path) -> Result<String> {
     let mut elements = String::new();
     for path in paths {
         let code = path.file_stem().and_then(|code| code.to_str()).context("a catalogue has no code")?;
-        let text = read(&path)?.replace('<', "\\u003c"); // so that no text ends the element
-        elements += &format!("<script type=\"application/json\" id=\"language-{code}\">{text}</script>\n");
+        let text = packed(read(&path)?.as_bytes())?;
+        elements += &format!("<script type=\"text/plain\" id=\"language-{code}\">{text}</script>\n");
     }
     Ok(elements)
 }

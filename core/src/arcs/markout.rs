@@ -136,12 +136,11 @@ impl Words for MarkOutError {
             Self::Tolerance(found) => {
                 let length = |mm: f64| show(mm, TOLERANCE.unit, system);
                 let (found, least, most) = (length(*found), length(LEAST), length(MOST));
-                f.write_str(&say!(
-                    "a mark-out tolerance of {found} is not between {least} and {most}",
+                say!(in f, "a mark-out tolerance of {found} is not between {least} and {most}",
                     found,
                     least,
                     most
-                ))
+                )
             }
             Self::NoOutline => f.write_str(said("there is no outline to mark out")),
         }

@@ -149,12 +149,14 @@ impl Words for OffsetError {
         match self {
             Self::NotFinite => f.write_str(said("the offset is not a number: type a length")),
             Self::TooFar(distance) => {
-                f.write_str(&say!("an offset of {distance} outward is too far: at most {most}", distance = length(*distance), most = length(MOST)))
+                say!(in f, "an offset of {distance} outward is too far: at most {most}", distance = length(*distance), most = length(MOST))
             }
-            Self::Tangled(distance) => f.write_str(&say!("an offset of {distance} cannot be traced round so fine a feature: smooth the outline, or change it a little", distance = length(*distance))),
+            Self::Tangled(distance) => {
+                say!(in f, "an offset of {distance} cannot be traced round so fine a feature: smooth the outline, or change it a little", distance = length(*distance))
+            }
             Self::Swallowed { distance, largest } => {
                 let (asked, most) = (length(*distance), length(*largest));
-                f.write_str(&say!("an offset of {asked} inward leaves nothing of the shape: at most {most}", asked, most))
+                say!(in f, "an offset of {asked} inward leaves nothing of the shape: at most {most}", asked, most)
             }
         }
     }

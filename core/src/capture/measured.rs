@@ -81,7 +81,7 @@ pub fn fit(rows: &[Row], options: &Options, shape: &Shape) -> Result<Taken, Meas
     if marks.len() < FEWEST {
         return Err(MeasuredError::TooFew { found: marks.len() });
     }
-    let suspects = outliers::find(&marks, &ends, options.tolerance)?;
+    let suspects = outliers::find(&marks, &ends, options.tolerance);
     let kept: Vec<Mark> = marks.iter().filter(|mark| !suspects.contains(&mark.line)).copied().collect();
     let outline = outline(&lay(&kept, &ends, options.tolerance)?, &ends).ok_or(MeasuredError::Wild)?;
     let found = |mark: &Mark| Found {

@@ -7,6 +7,7 @@
 //! What a photograph cannot show stays unknown: it is taken that pixels are square, that the picture is not cropped
 //! unevenly, and that the lens bends straight lines no more than the holes themselves tell.
 
+mod body;
 mod camera;
 mod centre;
 mod edge;
@@ -19,6 +20,7 @@ mod trace;
 mod words;
 
 pub use self::{
+    body::Body,
     camera::{Camera, Seen, Sight},
     centre::hole_centre,
     edge::{Edge, Rays},

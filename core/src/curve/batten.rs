@@ -310,15 +310,16 @@ impl fmt::Display for BattenError {
         match self {
             Self::TooFewPins => f.write_str(said("a batten needs at least two pins")),
             Self::NotFinite { pin } => {
-                f.write_str(&say!("pin {pin} has no place or no direction", pin = pin + 1))
+                say!(in f, "pin {pin} has no place or no direction", pin = pin + 1)
             }
             Self::PinsCoincide { pin } => {
-                f.write_str(&say!("pin {pin} lies on the one before it: move it apart", pin = pin + 1))
+                say!(in f, "pin {pin} lies on the one before it: move it apart", pin = pin + 1)
             }
-            Self::Folds { pin } => f.write_str(&say!(
-                "the batten would fold back at pin {pin}: move it back or add a pin",
-                pin = pin + 1
-            )),
+            Self::Folds { pin } => {
+                say!(in f, "the batten would fold back at pin {pin}: move it back or add a pin",
+                    pin = pin + 1
+                )
+            }
         }
     }
 }

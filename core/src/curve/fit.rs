@@ -141,7 +141,7 @@ impl fmt::Display for FitError {
         match self {
             Self::TooShort => f.write_str(said("the stroke is too short to draw a curve: draw a longer one")),
             Self::NotFinite { sample } => {
-                f.write_str(&say!("sample {sample} of the stroke has no place", sample = sample + 1))
+                say!(in f, "sample {sample} of the stroke has no place", sample = sample + 1)
             }
             Self::TooWild => {
                 f.write_str(said("no fair curve follows the stroke: draw it in one sweep, or in parts"))

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::{
-    demo,
+    demo::{self, cubics},
     edit::Edit,
     outline::{Half, check},
 };
@@ -88,7 +88,7 @@ fn a_change_a_maker_would_type_is_met_and_keeps_the_curve_fair() {
 
 #[test]
 fn length_moves_both_ends_equally_and_leaves_what_lies_between_the_bolt_rows() {
-    for deck in demo::all() {
+    for deck in cubics::all() {
         let longer = set(&deck, "overall-length", value("overall-length", &deck).unwrap() + 12.0).unwrap();
         for key in ["nose-kick-length", "tail-kick-length"] {
             assert!((value(key, &longer).unwrap() - value(key, &deck).unwrap() - 6.0).abs() < 1e-6);
@@ -115,7 +115,7 @@ fn width_scales_the_half_breadths_and_leaves_every_length() {
 
 #[test]
 fn a_kick_moves_alone_beyond_its_bend_line() {
-    for deck in [demo::turnstone(), demo::whimbrel()] {
+    for deck in [cubics::turnstone(), cubics::whimbrel()] {
         for (key, other, sign) in
             [("nose-kick-length", "tail-kick", 1.0), ("tail-kick-length", "nose-kick", -1.0)]
         {
@@ -133,7 +133,7 @@ fn a_kick_moves_alone_beyond_its_bend_line() {
 
 #[test]
 fn a_taper_turns_the_side_and_leaves_length_and_the_width_at_the_bend_line() {
-    for deck in demo::all() {
+    for deck in cubics::all() {
         for (key, sign) in [("nose-kick-taper", 1.0), ("tail-kick-taper", -1.0)] {
             let turned = set(&deck, key, value(key, &deck).unwrap() + 0.01).unwrap();
             check_kept(&["overall-length", "overall-width", "wheelbase"], &deck, &turned);
@@ -146,11 +146,34 @@ fn a_taper_turns_the_side_and_leaves_length_and_the_width_at_the_bend_line() {
 
 #[test]
 fn a_tip_is_rounded_without_moving_the_end_or_what_lies_inside_the_bend_line() {
-    for deck in demo::all() {
+    for deck in cubics::all() {
         let rounder = set(&deck, "nose-tip-radius", value("nose-tip-radius", &deck).unwrap() * 1.1).unwrap();
         check_kept(&["overall-length", "overall-width", "nose-kick-length"], &deck, &rounder);
         let bend = Measured::of(deck.shape()).nose.reference;
         assert!(apart(&deck, &rounder, 0.0, bend) < 2e-6, "{}", deck.name());
+    }
+}
+
+/// A batten through the pins that move and those that stay gives along its whole length: by far less than a saw does.
+#[test]
+fn what_a_change_leaves_on_cubics_gives_on_battens_by_less_than_a_tenth_of_a_millimetre() {
+    for deck in demo::all() {
+        let measured = Measured::of(deck.shape());
+        let row = deck.shape().datum.outer_row();
+        for (key, by, from, to) in [
+            ("overall-length", 12.0, -row, row),
+            ("nose-kick-length", 9.0, 0.0, measured.nose.reference),
+            ("tail-kick-length", 9.0, -measured.tail.reference, 0.0),
+            ("nose-kick-taper", 0.01, 0.0, measured.nose.reference),
+            ("tail-kick-taper", 0.01, -measured.tail.reference, 0.0),
+            ("nose-tip-radius", 6.0, 0.0, measured.nose.reference),
+        ] {
+            let changed = set(&deck, key, value(key, &deck).unwrap() + by).unwrap();
+            let given = apart(&deck, &changed, from, to);
+            assert!(given < 0.1, "{} {key}: {given}", deck.name());
+            let width = |design: &Design| value("overall-width", design).unwrap();
+            assert!((width(&changed) - width(&deck)).abs() < 1e-3, "{} {key}", deck.name());
+        }
     }
 }
 
@@ -279,12 +302,12 @@ impl Random {
 /// The demo decks, and some with corners, straight edges and few nodes.
 fn decks() -> Vec<Design> {
     let edits = [
-        (demo::whimbrel(), Edit::SetStraight { span: 2, straight: true }),
-        (demo::whimbrel(), Edit::SetSmooth { node: 2, smooth: false }),
-        (demo::turnstone(), Edit::DeleteNode { node: 2 }),
-        (demo::turnstone(), Edit::MoveNode { node: 2, to: (0.0, 98.0).into() }),
-        (demo::dunlin(), Edit::SetTwin(false)),
-        (demo::dunlin(), Edit::SetSmooth { node: 4, smooth: false }),
+        (cubics::whimbrel(), Edit::SetStraight { span: 2, straight: true }),
+        (cubics::whimbrel(), Edit::SetSmooth { node: 2, smooth: false }),
+        (cubics::turnstone(), Edit::DeleteNode { node: 2 }),
+        (cubics::turnstone(), Edit::MoveNode { node: 2, to: (0.0, 98.0).into() }),
+        (cubics::dunlin(), Edit::SetTwin(false)),
+        (cubics::dunlin(), Edit::SetSmooth { node: 4, smooth: false }),
     ];
     let edited = edits.into_iter().map(|(deck, edit)| deck.apply(&edit).unwrap());
     demo::all().into_iter().chain(edited).collect()

@@ -68,12 +68,13 @@ impl Unmet {
 impl Words for Unmet {
     fn words(&self, f: &mut fmt::Formatter<'_>, system: System) -> fmt::Result {
         match self {
-            Self::Unknown(key) => f.write_str(&say!("there is no dimension called “{key}”", key = Own(key))),
-            Self::Absent { quantity, why } => f.write_str(&say!(
-                "{label}: there is none to set ({why}), draw one first",
-                label = quantity.label,
-                why
-            )),
+            Self::Unknown(key) => say!(in f, "there is no dimension called “{key}”", key = Own(key)),
+            Self::Absent { quantity, why } => {
+                say!(in f, "{label}: there is none to set ({why}), draw one first",
+                    label = quantity.label,
+                    why
+                )
+            }
             Self::Beyond { quantity, wanted, nearest, why } => {
                 let (label, unit) = (quantity.label, quantity.unit);
                 // In full, so that it can be typed as it stands.
@@ -85,17 +86,16 @@ impl Words for Unmet {
                 let nearest = [&nearest, space, symbol].concat();
                 if wanted.is_finite() {
                     let shown = |value| units::show(value, unit, system);
-                    f.write_str(&say!("{label} {wanted} cannot be met: ", label, wanted = shown(*wanted)))?;
+                    say!(in f, "{label} {wanted} cannot be met: ", label, wanted = shown(*wanted))?;
                     match why {
                         // Its own limit, which the search comes upon a hair beyond.
                         Obstacle::Refused(Refusal::OutOfRange { quantity: limited, least, most, .. })
                             if limited.key == quantity.key =>
                         {
-                            f.write_str(&say!(
-                                "it may be {least} to {most}",
+                            say!(in f, "it may be {least} to {most}",
                                 least = shown(*least),
                                 most = shown(*most)
-                            ))?;
+                            )?;
                         }
                         _ => why.words(f, system)?,
                     }
@@ -103,10 +103,10 @@ impl Words for Unmet {
                         // To the eye it is what was asked for: no answer to that.
                         f.write_str(said("; let go of a lock, or ask for less"))
                     } else {
-                        f.write_str(&say!("; the nearest is {nearest}", nearest))
+                        say!(in f, "; the nearest is {nearest}", nearest)
                     }
                 } else {
-                    f.write_str(&say!("{label} is not a number: it stays {nearest}", label, nearest))
+                    say!(in f, "{label} is not a number: it stays {nearest}", label, nearest)
                 }
             }
         }

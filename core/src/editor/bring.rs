@@ -166,7 +166,7 @@ impl Editor {
         for suspect in taken.suspects() {
             let off = show_difference(suspect.residual, Unit::Length, system);
             words.push(say!(
-                "Line {line} lies {off} off a fair edge and is left out: measure it again.",
+                "Line {line} lies {off} off a fair edge and is left out: measure there again, and beside it.",
                 line = suspect.line,
                 off
             ));

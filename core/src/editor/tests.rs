@@ -1,11 +1,11 @@
 //! The editor as a person uses it: grab, drag, drop, cancel, keys, fields, undo.
 
 use super::*;
-use crate::{demo, design::Design, units::Step};
+use crate::{demo::cubics, design::Design, units::Step};
 use kurbo::Point;
 
 fn editor() -> Editor {
-    let history = History::new("opened", demo::dunlin());
+    let history = History::new("opened", cubics::dunlin());
     Editor::new(history, Settings::default(), Size::new(1000.0, 600.0))
 }
 
@@ -53,7 +53,7 @@ fn a_drag_is_one_step_and_a_cancelled_one_is_none() {
     drag(&mut editor, "n0", (0.0, -2.0));
     assert_eq!(editor.history().steps().len(), 2);
     editor.handle(Intent::Run(Command::Undo));
-    assert_eq!(editor.design(), &demo::dunlin());
+    assert_eq!(editor.design(), &cubics::dunlin());
 }
 
 #[test]
@@ -115,7 +115,7 @@ fn a_locked_drawing_does_not_move() {
     let mut editor = editor();
     editor.handle(Intent::Run(Command::ToggleLock));
     drag(&mut editor, "n2", (5.0, 5.0));
-    assert_eq!(editor.design(), &demo::dunlin());
+    assert_eq!(editor.design(), &cubics::dunlin());
 }
 
 #[test]
@@ -167,7 +167,7 @@ fn a_stroke_of_the_pen_redraws_in_one_step() {
     editor.handle(Intent::InkEnd);
     assert_eq!(editor.history().undo_name(), Some("redrew a stretch"), "{:?}", editor.notice());
     editor.handle(Intent::Run(Command::Undo));
-    assert_eq!(editor.design(), &demo::dunlin());
+    assert_eq!(editor.design(), &cubics::dunlin());
 }
 
 fn laying(deck: Design) -> Editor {
@@ -182,7 +182,7 @@ fn laying(deck: Design) -> Editor {
 
 #[test]
 fn a_nose_is_kept_and_laid_on_the_tail_by_two_touches() {
-    let mut editor = laying(demo::turnstone());
+    let mut editor = laying(cubics::turnstone());
     assert!(editor.is_laying() && editor.notice().text.contains("“Sweep 1”"), "{:?}", editor.notice());
     editor.handle(Intent::Grab { at: Point::new(-245.0, -104.0), reach: 8.0 });
     editor.handle(Intent::Drop);
@@ -226,7 +226,7 @@ fn a_nose_is_kept_and_laid_on_the_tail_by_two_touches() {
 
 #[test]
 fn between_two_marked_nodes_a_sweep_is_laid_without_a_touch() {
-    let mut editor = laying(demo::turnstone());
+    let mut editor = laying(cubics::turnstone());
     editor.handle(Intent::Cancel);
     editor.handle(Intent::Select(Some(Target::Node(1))));
     editor.handle(Intent::Run(Command::MarkStretch));
@@ -259,7 +259,7 @@ fn a_sweep_of_a_family_is_sized_until_it_is_laid() {
 
 #[test]
 fn laying_is_left_by_a_cancel_and_a_touch_in_the_air_lays_nothing() {
-    let mut editor = laying(demo::turnstone());
+    let mut editor = laying(cubics::turnstone());
     let before = editor.design().clone();
     editor.handle(Intent::Grab { at: Point::new(-100.0, 40.0), reach: 8.0 });
     assert!(editor.is_laying() && editor.notice().text.contains("edge itself"), "{:?}", editor.notice());
@@ -283,7 +283,7 @@ fn a_version_lies_behind_and_can_be_gone_back_to() {
     );
     editor.handle(Intent::Type { key: "version-1-note".into(), text: "Pops well. Next: wider.".into() });
     editor.handle(Intent::GoBackTo(0));
-    assert_eq!(editor.design().shape(), demo::dunlin().shape());
+    assert_eq!(editor.design().shape(), cubics::dunlin().shape());
     assert_eq!(editor.versions()[0].note, "Pops well. Next: wider.");
 }
 
@@ -356,11 +356,14 @@ fn a_typed_width_in_inches_is_met_and_a_lock_keeps_it_under_a_drag() {
 
 #[test]
 fn a_waist_is_refused_with_words_where_there_is_none() {
-    let mut editor =
-        Editor::new(History::new("opened", demo::turnstone()), Settings::default(), Size::new(900.0, 600.0));
+    let mut editor = Editor::new(
+        History::new("opened", cubics::turnstone()),
+        Settings::default(),
+        Size::new(900.0, 600.0),
+    );
     editor.handle(Intent::Type { key: "waist-width".into(), text: "180".into() });
     assert!(editor.notice().text.contains("no waist"), "{:?}", editor.notice());
-    assert_eq!(editor.design(), &demo::turnstone());
+    assert_eq!(editor.design(), &cubics::turnstone());
 }
 
 #[test]
@@ -449,8 +452,11 @@ fn what_is_refused_is_said_in_the_units_on_the_screen() {
 
 #[test]
 fn fairing_what_is_fair_changes_nothing_and_says_so() {
-    let mut editor =
-        Editor::new(History::new("opened", demo::turnstone()), Settings::default(), Size::new(1000.0, 600.0));
+    let mut editor = Editor::new(
+        History::new("opened", cubics::turnstone()),
+        Settings::default(),
+        Size::new(1000.0, 600.0),
+    );
     editor.handle(Intent::Select(Some(Target::Node(1))));
     editor.handle(Intent::Run(Command::MarkStretch));
     editor.handle(Intent::Select(Some(Target::Node(3))));
@@ -474,7 +480,7 @@ fn a_cancel_with_nothing_under_way_puts_the_pen_down() {
 fn an_outline_brought_in_is_one_step() {
     let mut editor = editor();
     let before = editor.design().clone();
-    let outline = demo::turnstone().shape().outline.clone();
+    let outline = cubics::turnstone().shape().outline.clone();
     editor.handle(Intent::Bring { step: "took it", outline: outline.clone() });
     assert_eq!(editor.design().shape().outline, outline);
     assert_eq!(editor.history().undo_name(), Some("took it"));

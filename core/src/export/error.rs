@@ -65,7 +65,7 @@ impl Words for ExportError {
         match self {
             Self::Refused(refusal) => refusal.words(f, system),
             Self::NoSuch { choice, found } => {
-                f.write_str(&say!("{label} has no “{found}”: use ", label = choice.label, found))?;
+                say!(in f, "{label} has no “{found}”: use ", label = choice.label, found)?;
                 for (i, option) in choice.options.iter().enumerate() {
                     f.write_str(if i > 0 { ", " } else { "" })?;
                     f.write_str(option.0)?;

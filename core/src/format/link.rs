@@ -142,16 +142,16 @@ impl fmt::Display for LinkError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::TooLong { found, most } => {
-                f.write_str(&say!("this link has {found} characters: a deck's has at most {most}", found, most))
+                say!(in f, "this link has {found} characters: a deck's has at most {most}", found, most)
             }
             Self::NoDesign => {
-                f.write_str(&say!("this address carries no deck: a link to one has {fragment} and many characters at its end", fragment = Own(FRAGMENT)))
+                say!(in f, "this address carries no deck: a link to one has {fragment} and many characters at its end", fragment = Own(FRAGMENT))
             }
             Self::Damaged => f.write_str(said("this link is damaged: characters were lost or changed on the way; copy all of it, or ask for it again")),
-            Self::Newer { found, known } => f.write_str(&say!("this link was made by a newer version of the page (format {found}, this one reads up to {known}): \
-                 reload the page to get the newer version", found, known)),
+            Self::Newer { found, known } => say!(in f, "this link was made by a newer version of the page (format {found}, this one reads up to {known}): \
+                 reload the page to get the newer version", found, known),
             Self::Garbled => f.write_str(said("this link does not describe a deck: ask for a new one")),
-            Self::Refused(refusal) => f.write_str(&say!("the deck in this link cannot be opened: {refusal}", refusal)),
+            Self::Refused(refusal) => say!(in f, "the deck in this link cannot be opened: {refusal}", refusal),
         }
     }
 }

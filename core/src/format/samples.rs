@@ -2,7 +2,7 @@
 
 use crate::{
     curve::family::Family,
-    demo,
+    demo::{self, cubics},
     design::{Design, Shape, Version},
     edit::{Edit, SweepEdit},
     layup::{Grain, Ply},
@@ -31,9 +31,9 @@ pub(crate) const HOSTILE_NAMES: [&str; 8] = [
 
 /// Decks with every kind of joint, span and handle, every setting moved, an odd layup, and versions.
 pub(super) fn decks() -> Vec<Design> {
-    let mut decks: Vec<Design> = demo::all().into();
-    for demo in demo::all() {
-        decks.extend(edited(&demo));
+    let mut decks: Vec<Design> = [demo::all(), cubics::all()].concat();
+    for deck in cubics::all() {
+        decks.extend(edited(&deck));
     }
     decks.extend(HOSTILE_NAMES.map(|name| demo::dunlin().renamed(name).unwrap()));
     decks.push(all_settings_moved());
@@ -82,13 +82,13 @@ pub(super) fn swept() -> Vec<Design> {
     ];
     let mut decks = Vec::new();
     for (family, twin) in families.into_iter().zip([false, true, false, true]) {
-        let deck = if twin { demo::dunlin() } else { demo::turnstone() };
+        let deck = if twin { cubics::dunlin() } else { cubics::turnstone() };
         let nose = deck.shape().outline.nodes[deck.shape().outline.nodes.len() - 1].place;
         let deck = made(&deck, SweepEdit::Add { name: "½ \"round\"\n".to_owned(), family });
         let at = [nose + kurbo::Vec2::new(-125.0, 93.0), nose];
         decks.push(made(&deck, SweepEdit::Lay { sweep: 0, at }));
     }
-    let deck = demo::turnstone().apply(&Edit::SetBatten { span: 3, batten: true }).unwrap();
+    let deck = cubics::turnstone().apply(&Edit::SetBatten { span: 3, batten: true }).unwrap();
     let to = deck.shape().outline.nodes.len() - 1;
     let deck = made(&deck, SweepEdit::Add { name: "unused".to_owned(), family: families[0] });
     let deck = made(&deck, SweepEdit::Keep { from: 2, to, name: "nose and rail".to_owned() });
@@ -121,8 +121,8 @@ pub(super) fn versioned() -> Design {
         date: "2026-03-07".to_owned(),
         shape: Arc::new(deck.shape().clone()),
     };
-    let versions = vec![version("first", demo::whimbrel()), version("second", demo::dunlin())];
-    Design::new("Knot", "third try", demo::turnstone().shape().clone(), versions).unwrap()
+    let versions = vec![version("first", cubics::whimbrel()), version("second", cubics::dunlin())];
+    Design::new("Knot", "third try", cubics::turnstone().shape().clone(), versions).unwrap()
 }
 
 /// Nothing of the workshop is as usual, and two decks are pressed.

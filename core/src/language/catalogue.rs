@@ -15,7 +15,8 @@ impl Catalogue {
     /// The key whose text is the decimal mark.
     const MARK: &'static str = ".";
 
-    /// Reads a flat JSON object, English to the other language. The entry `"."` is the decimal mark.
+    /// Reads a flat JSON object, English to the other language, in the order of the bytes of its keys: what stands out of
+    /// order may not be found. The entry `"."` is the decimal mark.
     ///
     /// A catalogue is kept for as long as the program runs: its texts stand in for those of the program.
     ///
@@ -30,9 +31,6 @@ impl Catalogue {
                     pairs.push((english, other));
                 }
             }
-        }
-        if !pairs.is_sorted_by(|a, b| a.0 <= b.0) {
-            pairs.sort_unstable();
         }
         let mut catalogue = Self { code: Box::leak(Box::from(code)), comma: false, pairs };
         catalogue.comma = catalogue.get(Self::MARK) == Some(",");

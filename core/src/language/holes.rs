@@ -2,6 +2,7 @@
 
 use super::said;
 use crate::units::Shown;
+use core::fmt;
 
 /// What can go into a hole of a sentence.
 ///
@@ -109,6 +110,15 @@ pub fn fill(template: &'static str, holes: &[&dyn Say]) -> String {
         text.push_str(after);
     }
     text
+}
+
+/// Writes a template with its holes filled, for `Display`. Use [`say!`](crate::say).
+///
+/// # Errors
+///
+/// Only those of `f` itself.
+pub fn write(f: &mut fmt::Formatter<'_>, template: &'static str, holes: &[&dyn Say]) -> fmt::Result {
+    f.write_str(&fill(template, holes))
 }
 
 /// Stops the build where the names are not those of the template's holes, in their order, each once.

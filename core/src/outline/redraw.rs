@@ -264,8 +264,12 @@ impl Outline {
 impl Words for StrokeError {
     fn words(&self, f: &mut core::fmt::Formatter<'_>, system: System) -> core::fmt::Result {
         match self {
-            Self::OffTheEdge { distance, .. } => f.write_str(&say!("the stroke begins or ends {distance} off the edge: begin and end it on the edge or past a tip", distance = show(*distance, Unit::Length, system))),
-            Self::NoStretch => f.write_str(said("the stroke begins and ends at one place: draw it along the edge")),
+            Self::OffTheEdge { distance, .. } => {
+                say!(in f, "the stroke begins or ends {distance} off the edge: begin and end it on the edge or past a tip", distance = show(*distance, Unit::Length, system))
+            }
+            Self::NoStretch => {
+                f.write_str(said("the stroke begins and ends at one place: draw it along the edge"))
+            }
             Self::Fit(error) => error.fmt(f),
         }
     }

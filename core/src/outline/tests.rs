@@ -1,19 +1,21 @@
 //! Battens in the chain: laid fair, kept to the bit, converted within the bound.
 
 use super::*;
-use crate::{compare::farthest, demo, design::Design, edit::Edit, measure::Measured, real, tolerance};
+use crate::{
+    compare::farthest, demo::cubics, design::Design, edit::Edit, measure::Measured, real, tolerance,
+};
 use core::f64::consts::FRAC_PI_2;
 
 /// Dunlin with its kick as one batten.
 fn with_batten() -> Design {
-    let deck = demo::dunlin();
+    let deck = cubics::dunlin();
     let outline = deck.shape().outline.battened(2..4).unwrap();
     deck.with_shape(crate::design::Shape { outline, ..deck.shape().clone() }).unwrap()
 }
 
 #[test]
 fn a_kick_made_a_batten_stays_where_it_was_and_is_fair() {
-    let (old, new) = (demo::dunlin(), with_batten());
+    let (old, new) = (cubics::dunlin(), with_batten());
     let off = farthest(&old.shape().outline.resolve(), &new.shape().outline.resolve());
     assert!(off.distance <= tolerance::CONVERSION * 1.2, "{off:?}");
     assert!(new.shape().outline.unfairness() <= tolerance::BATTEN_JUMP);
@@ -82,7 +84,7 @@ fn a_batten_with_free_ends_through_pins_of_a_circle_is_the_circle() {
 
 #[test]
 fn a_straight_span_made_a_curve_is_a_batten_of_the_same_shape() {
-    let deck = demo::dunlin();
+    let deck = cubics::dunlin();
     let curved = deck.apply(&Edit::SetStraight { span: 1, straight: false }).unwrap();
     assert!(matches!(curved.shape().outline.spans[1], Span::Batten { .. }));
     let off = farthest(&deck.shape().outline.resolve(), &curved.shape().outline.resolve());
@@ -98,7 +100,7 @@ fn a_twin_with_battens_opens_out_to_the_same_outline() {
 
 /// A stroke along Turnstone's nose, bulged out by `bulge` mm in its middle and trembling by a tenth of a mm.
 fn nose_stroke(from: f64, to_tip: bool, bulge: f64) -> Vec<Point> {
-    let half = demo::turnstone().shape().outline.resolve();
+    let half = cubics::turnstone().shape().outline.resolve();
     let piece = half.pieces()[3].curve;
     let end = if to_tip { 1.0 } else { 0.8 };
     (0..=400)
@@ -115,7 +117,7 @@ fn nose_stroke(from: f64, to_tip: bool, bulge: f64) -> Vec<Point> {
 
 #[test]
 fn a_wobbly_stroke_gives_a_fair_curve_of_few_pins_where_it_was_drawn() {
-    let deck = demo::turnstone();
+    let deck = cubics::turnstone();
     let stroke = nose_stroke(0.1, false, 4.0);
     let redrawn = deck.apply(&Edit::Redraw { stroke: stroke.clone(), accuracy: 0.5, reach: 10.0 }).unwrap();
     let outline = &redrawn.shape().outline;
@@ -138,7 +140,7 @@ fn a_wobbly_stroke_gives_a_fair_curve_of_few_pins_where_it_was_drawn() {
 
 #[test]
 fn a_stroke_that_begins_beside_the_edge_runs_into_it_without_a_notch() {
-    let deck = demo::turnstone();
+    let deck = cubics::turnstone();
     for off in [0.0, 0.5, 1.0, 2.0, 4.0, 7.0, 12.0, 20.0] {
         for side in [-1.0, 1.0] {
             // A quarter of an ellipse from beside node 1 round to the tail tip.
@@ -157,7 +159,7 @@ fn a_stroke_that_begins_beside_the_edge_runs_into_it_without_a_notch() {
 
 #[test]
 fn a_stroke_on_the_mirrored_half_drawn_backwards_does_the_same() {
-    let deck = demo::turnstone();
+    let deck = cubics::turnstone();
     let stroke = nose_stroke(0.1, false, 4.0);
     let mirrored = stroke.iter().rev().map(|p| Point::new(p.x, -p.y)).collect();
     let there = deck.apply(&Edit::Redraw { stroke, accuracy: 0.5, reach: 10.0 }).unwrap();
@@ -167,7 +169,7 @@ fn a_stroke_on_the_mirrored_half_drawn_backwards_does_the_same() {
 
 #[test]
 fn a_stroke_within_one_span_leaves_the_rest_of_that_span() {
-    let deck = demo::turnstone();
+    let deck = cubics::turnstone();
     let half = deck.shape().outline.resolve();
     let curve = half.pieces()[3].curve;
     let places = |from: f64, to: f64, bulge: f64| -> Vec<Point> {
@@ -201,7 +203,7 @@ fn a_stroke_within_one_span_leaves_the_rest_of_that_span() {
 
 #[test]
 fn a_stroke_past_the_centreline_moves_the_tip_and_keeps_it_square() {
-    let deck = demo::turnstone();
+    let deck = cubics::turnstone();
     let mut stroke: Vec<_> =
         nose_stroke(0.05, true, 5.0).iter().map(|p| *p + Vec2::new(0.03 * (p.x - 254.0), 0.0)).collect();
     stroke.extend((1..20).map(|k| Point::new(417.5 - 0.02 * f64::from(k * k), -2.0 * f64::from(k))));
@@ -213,7 +215,7 @@ fn a_stroke_past_the_centreline_moves_the_tip_and_keeps_it_square() {
 
 #[test]
 fn a_stroke_in_the_air_is_refused_with_words() {
-    let deck = demo::turnstone();
+    let deck = cubics::turnstone();
     let stroke = (0..50).map(|i| Point::new(f64::from(i) * 4.0, 150.0)).collect();
     let refused = deck.apply(&Edit::Redraw { stroke, accuracy: 0.5, reach: 10.0 }).unwrap_err();
     assert!(refused.to_string().contains("off the edge"), "{refused}");

@@ -263,30 +263,52 @@ impl Words for Fault {
         let place =
             |at: &Point| say!("{along} along, {across} across", along = length(at.x), across = length(at.y));
         match self {
-            Self::NodeCount(found) => f.write_str(&say!("the outline has {found} nodes: draw it with {fewest} to {most}", found, fewest = Outline::FEWEST_NODES, most = Outline::MOST_NODES)),
-            Self::SpanCount { nodes, spans } => {
-                f.write_str(&say!("{nodes} nodes need {needed} spans between them, not {spans}", nodes, needed = nodes.saturating_sub(1), spans))
+            Self::NodeCount(found) => {
+                say!(in f, "the outline has {found} nodes: draw it with {fewest} to {most}", found, fewest = Outline::FEWEST_NODES, most = Outline::MOST_NODES)
             }
-            Self::NotFinite { node } => f.write_str(&say!("node {node} has a number that is not finite", node = node + 1)),
-            Self::OpenTip { node, off } => f.write_str(&say!("the tip (node {node}) lies {off} off the centreline: put it at 0 across, or the halves stay open", node = node + 1, off = fine(*off))),
-            Self::OffAmidships { x } => f.write_str(&say!("a twin's first node lies at {x} along: put it at 0, where the halves mirror", x = fine(*x))),
-            Self::NodesTogether { node } => f.write_str(&say!("nodes {node} and {next} lie on one another: move one away or delete it", node = node + 1, next = node + 2)),
-            Self::ShortHandle { span, length } => f.write_str(&say!("a handle of span {span} is {length} long: at least {least}", span = span + 1, length = fine(*length), least = fine(Outline::SHORTEST_HANDLE))),
+            Self::SpanCount { nodes, spans } => {
+                say!(in f, "{nodes} nodes need {needed} spans between them, not {spans}", nodes, needed = nodes.saturating_sub(1), spans)
+            }
+            Self::NotFinite { node } => {
+                say!(in f, "node {node} has a number that is not finite", node = node + 1)
+            }
+            Self::OpenTip { node, off } => {
+                say!(in f, "the tip (node {node}) lies {off} off the centreline: put it at 0 across, or the halves stay open", node = node + 1, off = fine(*off))
+            }
+            Self::OffAmidships { x } => {
+                say!(in f, "a twin's first node lies at {x} along: put it at 0, where the halves mirror", x = fine(*x))
+            }
+            Self::NodesTogether { node } => {
+                say!(in f, "nodes {node} and {next} lie on one another: move one away or delete it", node = node + 1, next = node + 2)
+            }
+            Self::ShortHandle { span, length } => {
+                say!(in f, "a handle of span {span} is {length} long: at least {least}", span = span + 1, length = fine(*length), least = fine(Outline::SHORTEST_HANDLE))
+            }
             Self::PastCentreline { at } => {
-                f.write_str(&say!("the edge would cross the centreline at {place}: keep it on its own half", place = place(at)))
+                say!(in f, "the edge would cross the centreline at {place}: keep it on its own half", place = place(at))
             }
             Self::SelfCrossing { at } => {
-                f.write_str(&say!("the edge would cross itself at {place}: open it up there", place = place(at)))
+                say!(in f, "the edge would cross itself at {place}: open it up there", place = place(at))
             }
-            Self::Batten { node, error } => f.write_str(&say!("from node {node} on {error}", node = node + 1, error)),
-            Self::Sweeps { sweeps, legs } => f.write_str(&say!("{sweeps} sweeps of {legs} pieces together: keep at most {most} of {most_legs}, take some away first", sweeps, legs, most = Sweep::MOST, most_legs = Sweep::MOST_LEGS)),
-            Self::NoSweep { span } => f.write_str(&say!("span {span} is laid by a sweep that is not there", span = span + 1)),
-            Self::Marks { span, length: whole } => f.write_str(&say!("the marks of span {span} do not lie one after the other on its sweep, which is {whole} long", span = span + 1, whole = length(*whole))),
-            Self::Stretched { span, by } => f.write_str(&say!("the sweep laid on span {span} would have to stretch by {by}: move all of it, or set it free first", span = span + 1, by = fine(*by))),
+            Self::Batten { node, error } => say!(in f, "from node {node} on {error}", node = node + 1, error),
+            Self::Sweeps { sweeps, legs } => {
+                say!(in f, "{sweeps} sweeps of {legs} pieces together: keep at most {most} of {most_legs}, take some away first", sweeps, legs, most = Sweep::MOST, most_legs = Sweep::MOST_LEGS)
+            }
+            Self::NoSweep { span } => {
+                say!(in f, "span {span} is laid by a sweep that is not there", span = span + 1)
+            }
+            Self::Marks { span, length: whole } => {
+                say!(in f, "the marks of span {span} do not lie one after the other on its sweep, which is {whole} long", span = span + 1, whole = length(*whole))
+            }
+            Self::Stretched { span, by } => {
+                say!(in f, "the sweep laid on span {span} would have to stretch by {by}: move all of it, or set it free first", span = span + 1, by = fine(*by))
+            }
             Self::LongStretch { pins, most } => {
-                f.write_str(&say!("the stretch has {pins} pins: fair at most {most} at a time, or draw it anew", pins, most))
+                say!(in f, "the stretch has {pins} pins: fair at most {most} at a time, or draw it anew", pins, most)
             }
-            Self::HoleOutside { at } => f.write_str(&say!("the bolt hole at {place} would lie outside the edge: keep the edge beyond it", place = place(at))),
+            Self::HoleOutside { at } => {
+                say!(in f, "the bolt hole at {place} would lie outside the edge: keep the edge beyond it", place = place(at))
+            }
         }
     }
 }

@@ -65,14 +65,16 @@ impl Words for PaperError {
         let mm = |length: f64| units::show(length, Unit::Length, system);
         match self {
             Self::OutOfRange(refusal) => refusal.words(f, system),
-            Self::NoRoom { found, margin, least } => f.write_str(&say!("a page of {found} is too small for margins of {margin} and the check bars (at least {least}): \
-                 make the margins smaller or take larger paper", found = mm(*found), margin = mm(*margin), least = mm(*least))),
+            Self::NoRoom { found, margin, least } => {
+                say!(in f, "a page of {found} is too small for margins of {margin} and the check bars (at least {least}): \
+                 make the margins smaller or take larger paper", found = mm(*found), margin = mm(*margin), least = mm(*least))
+            }
             Self::TooLong { found, most } => {
-                f.write_str(&say!("the page would be {found} long (at most {most}): print tiles instead", found = mm(*found), most = mm(*most)))
+                say!(in f, "the page would be {found} long (at most {most}): print tiles instead", found = mm(*found), most = mm(*most))
             }
             Self::TooManyTiles { found, most } => {
                 let count = |count: f64| units::decimal(count, 0);
-                f.write_str(&say!("this takes {found} tiles (at most {most}): take larger paper", found = count(*found), most = count(*most)))
+                say!(in f, "this takes {found} tiles (at most {most}): take larger paper", found = count(*found), most = count(*most))
             }
             Self::Empty => f.write_str(said("there is nothing to print: choose a part that has lines")),
         }

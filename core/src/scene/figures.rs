@@ -48,8 +48,8 @@ pub(super) fn draw(pen: &mut Pen, input: &SceneInput<'_>, room: Room) {
 /// What the outline is judged by.
 fn of_the_shape(pen: &mut Pen, input: &SceneInput<'_>, room: Room, first: f64) {
     let measured = input.measured;
-    taper(pen, "nose-kick-taper", &measured.nose, 1.0);
-    taper(pen, "tail-kick-taper", &measured.tail, -1.0);
+    taper(pen, "nose-kick-taper", &measured.nose, 1.0, room);
+    taper(pen, "tail-kick-taper", &measured.tail, -1.0, room);
     rails(pen, input, first);
     waists(pen, input, first);
     platform(pen, input);
@@ -130,7 +130,7 @@ fn kicks(pen: &mut Pen, input: &SceneInput<'_>, y: f64) {
 }
 
 /// The taper as an angle at the side of a kick: a line along the board, the rule laid along the side, and the arc.
-fn taper(pen: &mut Pen, id: &'static str, end: &End, sign: f64) {
+fn taper(pen: &mut Pen, id: &'static str, end: &End, sign: f64, room: Room) {
     let Some(angle) = end.taper else { return };
     let length = (end.end.x - end.reference).max(60.0 * pen.px);
     let apex = Point::new(sign * end.reference, end.taper_rule[0].y + 12.0 * pen.px);
@@ -154,7 +154,9 @@ fn taper(pen: &mut Pen, id: &'static str, end: &End, sign: f64) {
         .map(|off| Place::level(apex + off, anchor));
     let role = Role::DimensionStrong;
     let letters = Letters { id: &["figure-", id].concat(), role, field: Some(id), text: &text };
-    if pen.label(&letters, &places) || pen.label_at(&letters, places[0], false) {
+    // On a low stage the nodes of a kick leave no room: there it lies over one of them.
+    let over = if room.side { &places[..1] } else { &places[..] };
+    if pen.label(&letters, &places) || over.iter().any(|place| pen.label_at(&letters, *place, false)) {
         pen.path(&["dim-", id].concat(), Role::Dimension, path);
     }
 }

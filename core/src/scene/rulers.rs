@@ -15,7 +15,7 @@ const TICKS: f64 = 7.0;
 const LONG: f64 = 11.0;
 const SHORT: f64 = 5.0;
 /// How far from the corner of the stage, where the two rulers meet, the figures begin, px.
-const CORNER: f64 = 34.0;
+const CORNER: f64 = 40.0;
 const INCH: f64 = 25.4;
 
 /// Distance between figures and number of ticks to each, for one scale.

@@ -2,8 +2,11 @@
 //! hand.
 
 use super::{Desk, shape::RIDE, sources::Sources};
-use crate::workshop::{inputs::table::INPUTS, press::PUBLISHED, species::Species};
-use crate::{language::said, say};
+use crate::{
+    language::said,
+    say,
+    workshop::{inputs::table::INPUTS, press::PUBLISHED, species::Species},
+};
 
 /// Settings that the bench needs and no row of it shows.
 const SETTINGS: [&str; 2] = ["spread", "glue-loss"];
@@ -30,7 +33,6 @@ pub(super) fn put_in(desk: &Desk<'_>, sources: &mut Sources) -> [String; 4] {
     let system = desk.input.system;
     let woods: Vec<String> = woods.into_iter().map(|wood| wood.words(system)).collect();
     let pressures: Vec<String> = PUBLISHED.iter().map(|range| range.words(system)).collect();
-    let pressures =
-        say!("Published pressures for flat joints: {pressures}.", pressures = pressures.join("; "));
+    let pressures = say!("Published pressures for flat joints: {ranges}.", ranges = pressures.join("; "));
     [said(PAGE_1).to_owned(), values, say!("Woods: {woods}", woods = woods.join(" ")), pressures]
 }

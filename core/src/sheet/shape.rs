@@ -215,7 +215,7 @@ fn offsets(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
 /// What the figures of the other page are worked out from.
 fn worked_out_from(put_in: &[String], width: f64, scale: f64) -> Leaf {
     let mut column = Column::new(width, scale);
-    column.heading("What the figures are worked out from");
+    column.heading(said("What the figures are worked out from"));
     for words in put_in {
         column.paragraph(Style::plain(FINE * scale), words);
     }

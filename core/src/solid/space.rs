@@ -78,10 +78,10 @@ impl Mul<f64> for Spot {
 
 /// The bent sheet.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Surface<'a> {
-    pub(super) shape: &'a Shape,
+pub(crate) struct Surface<'a> {
+    pub(crate) shape: &'a Shape,
     /// Of the deck, mm.
-    pub(super) thickness: f64,
+    pub(crate) thickness: f64,
 }
 
 /// Half the distance, mm, over which the fade of the concave is looked at for its slope along the board.
@@ -89,7 +89,7 @@ const REACH: f64 = 0.01;
 
 impl Surface<'_> {
     /// The place of `p` on the developed sheet, `depth` mm square below the top face.
-    pub(super) fn at(&self, p: Point, depth: f64) -> Spot {
+    pub(crate) fn at(&self, p: Point, depth: f64) -> Spot {
         let Shape { datum, profile, .. } = self.shape;
         let (side, angle) = profile.side(datum, p.x);
         let (across, height) = profile.across(datum, p.x, p.y);

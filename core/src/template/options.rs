@@ -283,7 +283,7 @@ impl Words for TemplateError {
         let length = |mm: f64| show(mm, Unit::Thickness, system);
         match self {
             Self::Refused(refusal) => refusal.words(f, system),
-            Self::BushingTooNarrow { bushing, bit } => f.write_str(&say!("a bit of {bit} does not fit through a bushing of {bushing}: take a wider bushing or a thinner bit", bit = length(*bit), bushing = length(*bushing))),
+            Self::BushingTooNarrow { bushing, bit } => say!(in f, "a bit of {bit} does not fit through a bushing of {bushing}: take a wider bushing or a thinner bit", bit = length(*bit), bushing = length(*bushing)),
             Self::Offset { error, .. } => error.words(f, system),
             Self::NoEars => f.write_str(said("the edge does not come past the centreline far enough for run-off ears: choose the full template")),
         }

@@ -10,7 +10,7 @@ use js_sys::{Float64Array, Function, Object, Promise, Reflect};
 use wasm_bindgen::{JsCast, JsValue, closure::Closure};
 use wasm_bindgen_futures::JsFuture;
 
-/// Asks the worker for a task; the progress bar of the page follows it. What is refused is a text.
+/// Asks the worker for a task; the progress bars of the page follow it. What is refused is a text.
 pub(super) async fn ask(task: &str, given: &JsValue) -> Result<JsValue, String> {
     let refused = |why: JsValue| {
         why.as_string().map_or_else(
@@ -26,6 +26,14 @@ pub(super) async fn ask(task: &str, given: &JsValue) -> Result<JsValue, String> 
     let answer = JsFuture::from(asked.unchecked_into::<Promise>()).await;
     show_progress(None);
     answer.map_err(refused)
+}
+
+/// Stops the worker in the middle of what it does; all that was asked is refused with an empty text.
+pub(super) fn stop() {
+    let asker = Reflect::get(&dom::window(), &"askWorker".into()).unwrap_or_default();
+    if let Some(stop) = get(&asker, "stop").dyn_ref::<Function>() {
+        let _ = stop.call0(&JsValue::NULL);
+    }
 }
 
 /// What every question about the deck in hand needs: the clicks, the design and the units.
@@ -63,9 +71,10 @@ pub(super) fn set(object: &JsValue, key: &str, value: &JsValue) {
 }
 
 fn show_progress(share: Option<f64>) {
-    let bar = dom::by_id("photo-progress");
-    dom::set_if(&bar, "hidden", share.is_none().then_some(""));
-    if let Some(share) = share {
-        dom::set(&bar, "value", &dom::number(share));
+    for part in dom::all("[data-photo-progress]") {
+        dom::set_if(&part, "hidden", share.is_none().then_some(""));
+        if let (Some(share), Some(bar)) = (share, part.first_element_child()) {
+            dom::set(&bar, "value", &dom::number(share));
+        }
     }
 }

@@ -24,6 +24,8 @@ pub(super) struct Desk {
     pub(super) address: String,
     /// Its size, pixels; none before the worker has opened it.
     pub(super) size: Option<Size>,
+    /// Whether the worker has let go of it, and has to open it again.
+    pub(super) closed: bool,
     /// What is given beside it.
     pub(super) given: Given,
     /// The misfit of each hole as it is shown; none before the holes fit.
@@ -87,6 +89,7 @@ fn press(name: &str) {
         }),
         "under" => flow::toggle_under(),
         "trace" => flow::trace(),
+        "stop" => flow::stop(),
         "take" => flow::take(),
         "leave" => flow::leave(),
         "remove" => flow::remove(),

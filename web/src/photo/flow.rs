@@ -1,7 +1,7 @@
 //! What happens to a photograph: chosen, clicked, looked at, traced, taken, kept.
 
 use super::{
-    ask::{about, ask, get, number, set, text},
+    ask::{about, ask, get, number, set, stop as stop_worker, text},
     desk::{Desk, clear_the_stage, field, show, with},
     under,
 };
@@ -72,13 +72,15 @@ pub(super) fn open_if_needed() {
 }
 
 async fn is_open() -> bool {
-    let Some(blob) = with(|desk| if desk.size.is_none() { desk.blob.clone() } else { None }) else {
+    let is_needed = with(|desk| desk.size.is_none() || desk.closed);
+    let Some(blob) = with(|desk| if is_needed { desk.blob.clone() } else { None }) else {
         return with(|desk| desk.size.is_some());
     };
     let size = opened(&blob).await;
     with(|desk| {
-        desk.size = size;
-        if let Some(size) = size {
+        let is_new = desk.size.is_none();
+        (desk.size, desk.closed) = (size, false);
+        if let Some(size) = size.filter(|_| is_new) {
             desk.cross = Point::new(size.width / 2.0, size.height / 2.0);
         }
     });
@@ -111,6 +113,9 @@ pub(super) fn click(place: Point) {
         let given = Object::new();
         set(&given, "x", &place.x.into());
         set(&given, "y", &place.y.into());
+        if !is_open().await {
+            return;
+        }
         if let Ok(answer) = ask("hole", &given).await {
             let pair: Array = answer.unchecked_into();
             let centre = pair.get(0).as_f64().zip(pair.get(1).as_f64());
@@ -210,6 +215,9 @@ pub(super) fn trace() {
                 let found = json::read(&text(&answer, "design"));
                 let (Ok(found), true) = (found, with(|desk| desk.turn == turn)) else { return };
                 lay_under().await;
+                if with(|desk| desk.turn != turn) {
+                    return; // it was stopped
+                }
                 let outline = found.design.shape().outline.clone();
                 under::propose(&outline);
                 with(|desk| {
@@ -223,6 +231,16 @@ pub(super) fn trace() {
             Err(why) => refuse(&why),
         }
     });
+}
+
+/// Stops what the worker does; the picture and the clicks stay.
+pub(super) fn stop() {
+    stop_worker();
+    with(|desk| {
+        desk.closed = true;
+        desk.turn += 1; // whatever waits for an answer waits no more
+    });
+    app::with(|app| app.say("Stopped: the picture and the clicks are as they were."));
 }
 
 /// Makes the outline found the deck's.
@@ -316,6 +334,9 @@ fn keep() {
     }
 }
 
+/// Says why something is refused; what was stopped says nothing.
 fn refuse(why: &str) {
-    app::with(|app| app.refuse(&why));
+    if !why.is_empty() {
+        app::with(|app| app.refuse(&why));
+    }
 }

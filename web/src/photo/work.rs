@@ -1,7 +1,7 @@
 //! What the worker does with a picture. The worker loads the same package and calls these; the page never does.
 
 use halfbreadth_core::{
-    capture::photo::{Given, Picture, Sheet, hole_centre, trace},
+    capture::photo::{Body, Given, Picture, Sheet, hole_centre, trace},
     design::Design,
     edit::Edit,
     format::json,
@@ -70,7 +70,7 @@ pub fn photo_look(given: &[f64], design: &str, inches: bool) -> Result<JsValue, 
     let (design, system) = (read(design)?, system(inches));
     with_picture(|picture| {
         let given = Given::from_numbers(given);
-        let set = given.set(design.shape(), picture.size()).map_err(|why| said(&why, system))?;
+        let set = given.set(&Body::of(&design), picture.size()).map_err(|why| said(&why, system))?;
         let misfits = Array::new();
         for misfit in &set.clicked.misfits {
             misfits.push(&show(*misfit, Unit::Length, system).to_string().into());
@@ -94,7 +94,8 @@ pub fn photo_sheet(
     let (design, system) = (read(design)?, system(inches));
     with_picture(|picture| {
         let shape = design.shape();
-        let set = Given::from_numbers(given).set(shape, picture.size()).map_err(|why| said(&why, system))?;
+        let given = Given::from_numbers(given);
+        let set = given.set(&Body::of(&design), picture.size()).map_err(|why| said(&why, system))?;
         let mut covers = Rect::ZERO;
         for node in &shape.outline.untwinned().nodes {
             covers = covers.union_pt(node.place);
@@ -130,7 +131,7 @@ pub fn photo_trace(
     let (design, system) = (read(design)?, system(inches));
     with_picture(|picture| {
         let given = Given::from_numbers(given);
-        let traced = trace(picture, design.shape(), &given, &mut |share| tell(progress, share))
+        let traced = trace(picture, &Body::of(&design), &given, &mut |share| tell(progress, share))
             .map_err(|why| said(&why, system))?;
         let words = traced.said_in(system);
         let edit = Edit::TakeShape { outline: traced.outline, datum: None };

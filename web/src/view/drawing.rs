@@ -206,7 +206,7 @@ fn push_whole(text: &mut String, number: i32) {
         power *= 10;
     }
     while power > 0 {
-        text.extend(char::from_digit(rest / power, 10));
+        text.push(char::from_digit(rest / power, 10).unwrap_or('0'));
         rest %= power;
         power /= 10;
     }

@@ -4,14 +4,15 @@ mod cubic;
 
 use super::{halves::Mean, strokes::Stroke};
 use crate::{
+    capture::cornered,
     compare,
-    curve::{batten::End, fit::fit_stroke},
+    curve::batten::End,
     outline::{Handle, Joint, Node, Outline, Span, twin_of},
     real,
 };
 use core::f64::consts::FRAC_PI_2;
 use cubic::Run;
-use kurbo::{CubicBez, Point, Vec2};
+use kurbo::{CubicBez, Vec2};
 
 /// Curves that meet at more than this, radians, have a corner there: a degree.
 const CORNER: f64 = 0.017;
@@ -19,6 +20,9 @@ const CORNER: f64 = 0.017;
 const CHORDS: f64 = 0.44;
 /// A straight stretch runs on smoothly where it meets a curve at less than this, radians.
 const RUNS_ON: f64 = 0.009;
+/// Curves and lines of uneven halves that turn by less, radians, are not followed round a corner: ten degrees, more than a hand
+/// is off where it means to run on (common practice, no source).
+const MEANT: f64 = 0.17;
 /// Lines that meet at less than this are one, radians.
 const ONE: f64 = 0.0009;
 /// A line as long as this, mm, is a straight stretch where it ends at a corner or a curve, and however it ends.
@@ -109,21 +113,30 @@ fn twinned(chain: Outline) -> Outline {
     twin_of(&chain).filter(is_twin).unwrap_or(chain)
 }
 
-/// The batten of few pins along a mean line; none where none follows it.
+/// The fair chain of few pins along a mean line, with its corners; none where none follows it.
 pub(super) fn fair(mean: &Mean, accuracy: f64) -> Option<Outline> {
-    let ends = [End::Tangent(FRAC_PI_2), End::Tangent(-FRAC_PI_2)];
-    let pins = fit_stroke(&mean.places, accuracy, ends).ok()?;
-    let last = pins.len() - 1;
-    let node = |(i, &place): (usize, &Point)| {
-        let chord = pins[(i + 1).min(last)] - pins[i.saturating_sub(1)];
-        let joint = if i == 0 || i == last { Joint::Led } else { Joint::Smooth(real::direction(chord)) };
-        Node { place, joint }
-    };
-    let nodes = pins.iter().enumerate().map(node).collect();
-    let mut chain = Outline { nodes, spans: vec![Span::BATTEN; last], twin: false, sweeps: Vec::new() };
-    chain.settle();
-    chain.relax().ok()?;
-    Some(chain)
+    let tips = [0, 1].map(|end| if mean.pointed[end] { End::Free } else { cornered::SQUARE[end] });
+    cornered::chain(&mean.places, &mean.corners, accuracy, tips)
+}
+
+/// The joints of strokes at which both halves may have a corner that was meant: each the index of the stroke before it.
+pub(super) fn corners(strokes: &[Stroke]) -> Vec<usize> {
+    let is_chord = |stroke: &Stroke| stroke.straight && stroke.length() < LINES.0;
+    let turn = |i: usize| angle(leaves(&strokes[i], true), leaves(&strokes[i + 1], false));
+    let limit = |i: usize| if is_chord(&strokes[i]) || is_chord(&strokes[i + 1]) { CHORDS } else { MEANT };
+    (0..strokes.len().saturating_sub(1)).filter(|&i| turn(i).abs() > limit(i)).collect()
+}
+
+/// Whether an end of strokes meets the centreline in a point, not square to it.
+pub(super) fn is_pointed(strokes: &[Stroke], at_nose: bool) -> bool {
+    let stroke = if at_nose { strokes.last() } else { strokes.first() };
+    let square = Vec2::new(0.0, if at_nose { -1.0 } else { 1.0 });
+    stroke.is_some_and(|stroke| angle(leaves(stroke, at_nose), square).abs() > MEANT)
+}
+
+/// How far one direction is turned from another, radians.
+fn angle(a: Vec2, b: Vec2) -> f64 {
+    real::wrapped(real::direction(b) - real::direction(a))
 }
 
 fn tip(along: Vec2, square: f64) -> Joint {
@@ -140,7 +153,7 @@ fn leaves(stroke: &Stroke, at_end: bool) -> Vec2 {
 }
 
 /// Straight strokes that run on in one line made one.
-fn merged(strokes: &[Stroke]) -> Vec<Stroke> {
+pub(super) fn merged(strokes: &[Stroke]) -> Vec<Stroke> {
     let mut merged: Vec<Stroke> = Vec::with_capacity(strokes.len());
     for stroke in strokes {
         if let Some(last) = merged.last_mut().filter(|last| last.straight && stroke.straight) {

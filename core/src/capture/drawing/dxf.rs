@@ -1,5 +1,9 @@
-//! The contours of a DXF file: lines, arcs, circles, ellipses, polylines with bulges and splines, of any release.
+//! The contours of a DXF file: lines, arcs, circles, ellipses, polylines with bulges and splines, loose or in blocks, of any
+//! release.
 
+mod blocks;
+
+use self::blocks::Part;
 use super::{
     DrawingError, Sketch,
     number::number,
@@ -13,6 +17,8 @@ use kurbo::{Point, Vec2};
 const PIECES: u32 = 8;
 /// Most knots or points of one spline.
 const MOST_KNOTS: usize = 20_000;
+/// Most blocks of one drawing: programs keep a few for themselves, and one for every dimension and hatch.
+const MOST_BLOCKS: usize = 5000;
 /// Highest degree of a spline that is read.
 const HIGHEST: usize = 7;
 
@@ -58,7 +64,12 @@ struct Entity<'a> {
     tags: Vec<Tag<'a>>,
 }
 
-impl Entity<'_> {
+impl<'a> Entity<'a> {
+    /// The first text under a code; empty where there is none.
+    fn text(&self, code: i32) -> &'a str {
+        self.tags.iter().find(|tag| tag.code == code).map_or("", |tag| tag.text)
+    }
+
     fn number(&self, code: i32) -> Result<Option<f64>, DrawingError> {
         self.tags.iter().find(|tag| tag.code == code).map(value).transpose()
     }
@@ -97,7 +108,7 @@ pub(super) fn read(text: &str) -> Result<Sketch, DrawingError> {
     if text.starts_with("AutoCAD Binary") {
         return Err(DrawingError::Binary);
     }
-    let mut sketch = Sketch::default();
+    let (mut drawing, mut blocks) = (Part::default(), Vec::new());
     let (mut section, mut named) = ("", false);
     let mut variable = "";
     let mut entity: Option<Entity<'_>> = None;
@@ -106,27 +117,40 @@ pub(super) fn read(text: &str) -> Result<Sketch, DrawingError> {
         let tag = tag?;
         if tag.code != 0 {
             match section {
-                "ENTITIES" => entity.iter_mut().for_each(|entity| entity.tags.push(tag)),
+                "ENTITIES" | "BLOCKS" => entity.iter_mut().for_each(|entity| entity.tags.push(tag)),
                 "HEADER" if tag.code == 9 => variable = tag.text,
-                "HEADER" if variable == "$INSUNITS" && tag.code == 70 => sketch.unit = unit(value(&tag)?),
+                "HEADER" if variable == "$INSUNITS" && tag.code == 70 => {
+                    drawing.sketch.unit = unit(value(&tag)?);
+                }
                 "" if named && tag.code == 2 => (section, named) = (tag.text, false),
                 _ => {}
             }
             continue;
         }
         if let Some(done) = entity.take() {
-            take(done, &mut polyline, &mut sketch)?;
+            if done.kind == "BLOCK" {
+                polyline = None;
+                if blocks.len() >= MOST_BLOCKS {
+                    return Err(DrawingError::TooMany);
+                }
+                blocks.push(Part::block(&done)?);
+            } else {
+                let in_block = if section == "BLOCKS" { blocks.last_mut() } else { None };
+                take(done, &mut polyline, in_block.unwrap_or(&mut drawing))?;
+            }
         }
         match tag.text {
             "SECTION" => (section, named) = ("", true),
             "ENDSEC" | "EOF" => section = "",
-            kind if section == "ENTITIES" => {
-                entity = Some(Entity { kind, line: tag.line + 1, tags: Vec::new() })
+            kind if section == "ENTITIES" || section == "BLOCKS" => {
+                entity = Some(Entity { kind, line: tag.line + 1, tags: Vec::new() });
             }
             _ => {}
         }
     }
-    if section == "ENTITIES" || sketch.is_empty() && !has_section(text) {
+    let is_cut = section == "ENTITIES" || section == "BLOCKS";
+    let sketch = blocks::placed(drawing, &blocks)?;
+    if is_cut || sketch.is_empty() && !has_section(text) {
         return Err(if section.is_empty() { DrawingError::Unknown } else { DrawingError::CutOff });
     }
     Ok(sketch)
@@ -163,8 +187,12 @@ struct Vertex {
 fn take<'a>(
     entity: Entity<'a>,
     polyline: &mut Option<(Entity<'a>, Vec<Vertex>)>,
-    sketch: &mut Sketch,
+    part: &mut Part<'a>,
 ) -> Result<(), DrawingError> {
+    if entity.kind == "INSERT" {
+        return part.insert(&entity);
+    }
+    let sketch = &mut part.sketch;
     let named = entity.is_outline();
     let open = |strokes| Contour { strokes, closed: false, named };
     match entity.kind {
@@ -218,7 +246,6 @@ fn take<'a>(
         "TEXT" | "MTEXT" => {
             entity.tags.iter().filter(|tag| tag.code == 1).for_each(|tag| sketch.read_words(tag.text));
         }
-        "INSERT" => sketch.blocks += 1,
         _ => {}
     }
     sketch.check_size()

@@ -29,13 +29,15 @@ pub enum DrawingError {
     },
     /// It has more lines and curves than are read.
     TooMany,
+    /// Its blocks hold one another deeper than this, or one holds itself.
+    Nested(usize),
     /// It does not say what its numbers count; here are width and height of its largest contour, in them.
     Unit(f64, f64),
     /// It has no closed contour.
     NoContour {
         /// How many lines and curves it has.
         strokes: usize,
-        /// How many blocks are placed in it, whose contents are not read.
+        /// How many blocks are placed in it that it does not hold.
         blocks: usize,
         /// The smallest gap that keeps a contour open, mm.
         gap: Option<f64>,
@@ -71,46 +73,57 @@ impl DrawingError {
 impl fmt::Display for DrawingError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooLarge(bytes) => f.write_str(&say!("the drawing has {found} MB: at most {most} MB are read, and an outline takes a thousandth of it", found = bytes / 1_000_000, most = LONGEST / 1_000_000)),
+            Self::TooLarge(bytes) => {
+                say!(in f, "the drawing has {found} MB: at most {most} MB are read, and an outline takes a thousandth of it", found = bytes / 1_000_000, most = LONGEST / 1_000_000)
+            }
             Self::Unknown => {
                 f.write_str(said("this is neither an SVG nor a DXF drawing: save the outline as one of them"))
             }
             Self::Binary => f.write_str(said("this DXF file is binary: save it as text (ASCII)")),
             Self::CutOff => f.write_str(said("the file ends before it is complete: save or copy it again")),
-            Self::Line { line, what } => f.write_str(&say!("line {line} {what}", line, what)),
-            Self::TooMany => f.write_str(&say!("the drawing has more than {most} lines and curves: save a file with the outline alone", most = MOST_STROKES)),
+            Self::Line { line, what } => say!(in f, "line {line} {what}", line, what),
+            Self::TooMany => {
+                say!(in f, "the drawing has more than {most} lines and curves: save a file with the outline alone", most = MOST_STROKES)
+            }
+            Self::Nested(deepest) => {
+                say!(in f, "blocks hold one another more than {most} deep: explode them and save it again", most = deepest)
+            }
             Self::Unit(width, height) => {
                 let [width, height] = [width, height].map(|size| figure(decimal_trimmed(*size, 2)));
-                f.write_str(&say!("the drawing does not say its unit; the outline is {width} by {height}: choose what that counts", width, height))
+                say!(in f, "the drawing does not say its unit; the outline is {width} by {height}: choose what that counts", width, height)
             }
             Self::NoContour { strokes: 0, blocks, .. } if *blocks > 0 => {
-                f.write_str(said("the drawing holds blocks only: explode them and save it again"))
+                f.write_str(said("the drawing holds only blocks that are in another file: bind or explode them and save it again"))
             }
             Self::NoContour { strokes: 0, .. } => {
                 f.write_str(said("the drawing holds no lines or curves that can be read"))
             }
             Self::NoContour { strokes, gap, .. } => {
-                f.write_str(&say!("none of the {strokes} lines and curves close to an outline", strokes))?;
+                say!(in f, "none of the {strokes} lines and curves close to an outline", strokes)?;
                 match gap {
-                    Some(gap) => f.write_str(&say!(": the smallest gap is {gap} mm; join the ends", gap = figure(decimal(*gap, 2)))),
+                    Some(gap) => {
+                        say!(in f, ": the smallest gap is {gap} mm; join the ends", gap = figure(decimal(*gap, 2)))
+                    }
                     None => f.write_str(said(": join their ends")),
                 }
             }
             Self::NoDeck(width, height) => {
                 let [width, height] = [width, height].map(|size| figure(decimal(*size, 1)));
-                f.write_str(&say!("the largest closed contour is {width} by {height} mm, which is no deck: check the unit", width, height))
+                say!(in f, "the largest closed contour is {width} by {height} mm, which is no deck: check the unit", width, height)
             }
-            Self::Holes { found } => f.write_str(&say!("the eight bolt holes are not there: {found} circles have their size; find the centreline another way", found)),
+            Self::Holes { found } => {
+                say!(in f, "the eight bolt holes are not there: {found} circles have their size; find the centreline another way", found)
+            }
             Self::NoTips => {
                 f.write_str(said("the centreline does not run from tip to tip: find it another way"))
             }
-            Self::Wild => {
-                f.write_str(said("no fair chain follows the outline: check that it is one deck and nothing else"))
-            }
+            Self::Wild => f.write_str(said(
+                "no fair chain follows the outline: check that it is one deck and nothing else",
+            )),
             Self::Tolerance(mm) => {
                 let (least, most) = Options::TOLERANCES;
                 let [mm, least, most] = [*mm, least, most].map(|mm| figure(decimal_trimmed(mm, 2)));
-                f.write_str(&say!("a tolerance of {mm} mm is out of range: from {least} to {most} mm", mm, least, most))
+                say!(in f, "a tolerance of {mm} mm is out of range: from {least} to {most} mm", mm, least, most)
             }
         }
     }

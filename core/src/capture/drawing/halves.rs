@@ -3,6 +3,7 @@
 use super::{
     DrawingError,
     centre::Frame,
+    chain,
     strokes::{Contour, Stroke},
 };
 use crate::{
@@ -20,6 +21,11 @@ use kurbo::{CubicBez, ParamCurve, Point};
 const ON_LINE: f64 = 1e-6;
 /// Places at which two halves are averaged.
 const AVERAGED: usize = 240;
+/// Fewest places on a stretch between corners.
+const FEWEST: usize = 8;
+/// Corners farther apart than this, mm, are not one another's mirror: twice what the rails of an uneven deck are off (common
+/// practice, no source).
+const UNLIKE: f64 = 20.0;
 
 /// The left half of a drawing and the right one turned over onto it, tail to nose.
 #[derive(Debug)]
@@ -28,10 +34,15 @@ pub(super) struct Halves {
     right: Vec<Stroke>,
 }
 
-/// The mean of two halves: places along it, and after which of them it has a corner.
+/// The mean of two halves.
 #[derive(Debug)]
 pub(super) struct Mean {
+    /// Places along it, from the tail to the nose.
     pub(super) places: Vec<Point>,
+    /// Which of them are corners.
+    pub(super) corners: Vec<usize>,
+    /// Whether it meets the centreline in a point, at the tail and at the nose.
+    pub(super) pointed: [bool; 2],
 }
 
 impl Halves {
@@ -130,35 +141,86 @@ impl Halves {
         spread(&self.left, count)
     }
 
-    /// The line midway between the two halves.
+    /// The line midway between the two halves, with the corners that both have.
     pub(super) fn mean(&self) -> Mean {
-        let mut places: Vec<Point> = spread(&self.left, AVERAGED);
-        let last = places.len() - 1;
-        for (i, place) in places.iter_mut().enumerate() {
-            let mut best = (*place, f64::INFINITY);
-            if i == 0 {
-                best.0 = self.right.first().map_or(*place, |stroke| stroke.curve.p0);
-            } else if i == last {
-                best.0 = self.right.last().map_or(*place, |stroke| stroke.curve.p3);
-            } else {
-                for stroke in &self.right {
-                    let extent = crate::outline::resolve::extent(&stroke.curve);
-                    let (dx, dy) = (
-                        (extent.x0 - place.x).max(place.x - extent.x1).max(0.0),
-                        (extent.y0 - place.y).max(place.y - extent.y1).max(0.0),
-                    );
-                    if dx * dx + dy * dy < best.1 {
-                        let (t, square) = nearest(&stroke.curve, *place);
-                        if square < best.1 {
-                            best = (stroke.curve.eval(t), square);
-                        }
+        let (left, right) = (chain::merged(&self.left), chain::merged(&self.right));
+        let pointed =
+            [false, true].map(|nose| chain::is_pointed(&left, nose) && chain::is_pointed(&right, nose));
+        let shared = shared(&left, &right);
+        if shared.is_empty() {
+            return Mean { places: midway(&left, &right), corners: Vec::new(), pointed };
+        }
+        // Between corners both halves run alike: what lies as far along is averaged.
+        let total: f64 = left.iter().map(Stroke::length).sum();
+        let mut mean = Mean { places: Vec::new(), corners: Vec::new(), pointed };
+        let (mut from, last) = ([0, 0], [left.len(), right.len()]);
+        for to in shared.into_iter().chain([last]) {
+            let [a, b] = [&left[from[0]..to[0]], &right[from[1]..to[1]]];
+            let share = a.iter().map(Stroke::length).sum::<f64>() / total;
+            let mut count = FEWEST;
+            while (count as f64) < share * AVERAGED as f64 {
+                count += 1;
+            }
+            let pairs = spread(a, count).into_iter().zip(spread(b, count));
+            mean.places.pop();
+            mean.places.extend(pairs.map(|(a, b)| a.midpoint(b)));
+            mean.corners.push(mean.places.len() - 1);
+            from = to;
+        }
+        mean.corners.pop();
+        mean
+    }
+}
+
+/// Where the strokes of both halves meet in a corner that is the other's mirror, in order: how many strokes lie before it.
+fn shared(left: &[Stroke], right: &[Stroke]) -> Vec<[usize; 2]> {
+    let place = |strokes: &[Stroke], joint: usize| strokes[joint].curve.p3;
+    let (ours, theirs) = (chain::corners(left), chain::corners(right));
+    let nearest = |at: Point, strokes: &[Stroke], joints: &[usize]| {
+        joints.iter().fold((0, UNLIKE), |best, &joint| {
+            let apart = (place(strokes, joint) - at).hypot2().sqrt();
+            if apart < best.1 { (joint, apart) } else { best }
+        })
+    };
+    let mut shared: Vec<[usize; 2]> = Vec::new();
+    for &joint in &ours {
+        let (other, apart) = nearest(place(left, joint), right, &theirs);
+        let is_mutual = apart < UNLIKE && nearest(place(right, other), left, &ours).0 == joint;
+        if is_mutual && shared.last().is_none_or(|last| last[1] <= other) {
+            shared.push([joint + 1, other + 1]);
+        }
+    }
+    shared
+}
+
+/// Places midway between one half and what of the other lies nearest.
+fn midway(left: &[Stroke], right: &[Stroke]) -> Vec<Point> {
+    let mut places: Vec<Point> = spread(left, AVERAGED);
+    let last = places.len() - 1;
+    for (i, place) in places.iter_mut().enumerate() {
+        let mut best = (*place, f64::INFINITY);
+        if i == 0 {
+            best.0 = right.first().map_or(*place, |stroke| stroke.curve.p0);
+        } else if i == last {
+            best.0 = right.last().map_or(*place, |stroke| stroke.curve.p3);
+        } else {
+            for stroke in right {
+                let extent = crate::outline::resolve::extent(&stroke.curve);
+                let (dx, dy) = (
+                    (extent.x0 - place.x).max(place.x - extent.x1).max(0.0),
+                    (extent.y0 - place.y).max(place.y - extent.y1).max(0.0),
+                );
+                if dx * dx + dy * dy < best.1 {
+                    let (t, square) = nearest(&stroke.curve, *place);
+                    if square < best.1 {
+                        best = (stroke.curve.eval(t), square);
                     }
                 }
             }
-            *place = place.midpoint(best.0);
         }
-        Mean { places }
+        *place = place.midpoint(best.0);
     }
+    places
 }
 
 impl Mean {

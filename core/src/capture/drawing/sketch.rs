@@ -37,7 +37,7 @@ pub(super) struct Sketch {
     pub(super) unit: Option<f64>,
     /// Which outline it is, where a file of this tool says.
     pub(super) projection: Option<Projection>,
-    /// How many blocks are placed in it.
+    /// How many blocks are placed in it that it does not hold.
     pub(super) blocks: usize,
     strokes: usize,
 }
@@ -55,6 +55,22 @@ impl Sketch {
         if !contour.strokes.is_empty() {
             self.contours.push(contour);
         }
+    }
+
+    /// Adds all that another sketch holds, laid elsewhere; `named` where what places it is named after the outline.
+    pub(super) fn take_in(&mut self, other: &Self, to: Affine, named: bool) -> Result<(), DrawingError> {
+        // Before it is copied.
+        if self.strokes + other.strokes > MOST_STROKES {
+            return Err(DrawingError::TooMany);
+        }
+        for contour in &other.contours {
+            let mut contour = contour.clone();
+            contour.map(to);
+            contour.named |= named;
+            self.add(contour);
+        }
+        self.projection = self.projection.or(other.projection);
+        Ok(())
     }
 
     pub(super) fn add_circle(&mut self, centre: Point, radius: f64, named: bool) {

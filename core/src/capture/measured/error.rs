@@ -60,26 +60,27 @@ impl fmt::Display for MeasuredError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let range = |f: &mut fmt::Formatter<'_>, what, mm: f64, (least, most): (f64, f64)| {
             let [mm, least, most] = [mm, least, most].map(|mm| figure(decimal_trimmed(mm, 2)));
-            f.write_str(&say!(
-                "{what} {mm} mm is out of range: from {least} to {most} mm",
+            say!(in f, "{what} {mm} mm is out of range: from {least} to {most} mm",
                 what,
                 mm,
                 least,
                 most
-            ))
+            )
         };
         match self {
             Self::Table(error) => error.fmt(f),
-            Self::TooFew { found } => f.write_str(&say!("{found} stations with a breadth are too few to draw from: measure at least {fewest}, better eight", found, fewest = FEWEST)),
+            Self::TooFew { found } => {
+                say!(in f, "{found} stations with a breadth are too few to draw from: measure at least {fewest}, better eight", found, fewest = FEWEST)
+            }
             Self::NothingBetween { line } => {
-                f.write_str(&say!("line {line}: the breadth is 0 between other stations: only a tip has none", line))
+                say!(in f, "line {line}: the breadth is 0 between other stations: only a tip has none", line)
             }
             Self::BeyondTip { line } => {
-                f.write_str(&say!("line {line}: the station lies beyond the tip that stations are counted from", line))
+                say!(in f, "line {line}: the station lies beyond the tip that stations are counted from", line)
             }
-            Self::Wild => {
-                f.write_str(said("no fair edge runs through these stations: check that each is as it was measured"))
-            }
+            Self::Wild => f.write_str(said(
+                "no fair edge runs through these stations: check that each is as it was measured",
+            )),
             Self::Tolerance(mm) => range(f, "a tolerance of", *mm, Options::TOLERANCES),
             Self::TipToBolts(mm) => range(f, "a tip to the bolts of", *mm, Options::TIPS),
         }

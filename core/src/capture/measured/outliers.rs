@@ -1,7 +1,7 @@
 //! Measurements that lie off a fair edge: found by leaving one out and looking at what the rest makes of it.
 
-use super::{Ends, FEWEST, Mark, MeasuredError, lay, off, outline};
-use crate::{curve::fit::Fitted, order::sort_by_number};
+use super::{Ends, FEWEST, Mark, lay, off, outline};
+use crate::{curve::fit::Fitted, order::sort_by_number, outline::Outline};
 use kurbo::Point;
 
 /// A measurement nearer than so many tolerances to the edge that the others make is no outlier.
@@ -22,32 +22,62 @@ const NEAR: f64 = 2.0;
 const ONE_IN: usize = 4;
 /// Most outliers that are sought one after the other.
 const MOST: usize = 6;
+/// Places between two stations at which an edge is looked at.
+const LOOKS: u32 = 8;
 
 /// The lines of the measurements that are left out.
-pub(super) fn find(marks: &[Mark], ends: &Ends, tolerance: f64) -> Result<Vec<usize>, MeasuredError> {
+pub(super) fn find(marks: &[Mark], ends: &Ends, tolerance: f64) -> Vec<usize> {
     let mut kept = marks.to_vec();
     let mut suspects = Vec::new();
     while kept.len() > FEWEST && suspects.len() < MOST.min(marks.len() / ONE_IN) {
-        let all = lay(&kept, ends, tolerance);
-        let mut best: Option<(Fitted, usize)> = None;
-        for i in candidates(&kept, ends, NEAR * tolerance) {
-            let mut rest = kept.clone();
-            let left_out = rest.remove(i);
-            let Ok(without) = lay(&rest, ends, tolerance) else { continue };
-            // Of neighbours that all lie off, the one without which the others fit best is the one at fault.
-            if is_off(&without, left_out.at, ends, tolerance)
-                && best.as_ref().is_none_or(|best| without.score < best.0.score)
-            {
-                best = Some((without, i));
-            }
-        }
-        let Some((without, worst)) = best else { break };
-        if all.is_ok_and(|all| !is_better(&without, &all)) {
-            break;
-        }
+        let found = outlier(&kept, ends, tolerance);
+        let Some(worst) = found.or_else(|| dent(&kept, ends, tolerance)) else { break };
         suspects.push(kept.remove(worst).line);
     }
-    Ok(suspects)
+    suspects
+}
+
+/// The edge that the others make without one measurement, where that lies off it.
+fn without(marks: &[Mark], i: usize, ends: &Ends, tolerance: f64) -> Option<Fitted> {
+    let mut rest = marks.to_vec();
+    let left_out = rest.remove(i);
+    lay(&rest, ends, tolerance).ok().filter(|without| is_off(without, left_out.at, ends, tolerance))
+}
+
+/// The measurement without which the others make so much better an edge that it was no part of it.
+fn outlier(marks: &[Mark], ends: &Ends, tolerance: f64) -> Option<usize> {
+    let mut best: Option<(Fitted, usize)> = None;
+    for i in candidates(marks, ends, NEAR * tolerance) {
+        // Of neighbours that all lie off, the one without which the others fit best is the one at fault.
+        if let Some(without) = without(marks, i, ends, tolerance)
+            && best.as_ref().is_none_or(|best| without.score < best.0.score)
+        {
+            best = Some((without, i));
+        }
+    }
+    let (without, worst) = best?;
+    let all = lay(marks, ends, tolerance);
+    all.map_or(true, |all| is_better(&without, &all)).then_some(worst)
+}
+
+/// The measurement that alone makes a waist: it lies as far below both its neighbours as an outlier does from an edge, and the
+/// edge that the others make does not dip between those two. A waist that was measured at more than one station stays in what
+/// the others make. Few stations follow the dent of one as fairly as none, so that nothing else tells.
+fn dent(marks: &[Mark], ends: &Ends, tolerance: f64) -> Option<usize> {
+    (1..marks.len().saturating_sub(1)).find(|&i| {
+        let (before, after) = (marks[i - 1].at, marks[i + 1].at);
+        let rim = before.y.min(after.y);
+        let dips = |edge: &Outline| {
+            (1..LOOKS).any(|k| {
+                let x = before.x + (after.x - before.x) * f64::from(k) / f64::from(LOOKS);
+                off(edge, Point::new(x, rim)) > tolerance
+            })
+        };
+        rim - marks[i].at.y > TOLERANCES * tolerance
+            && without(marks, i, ends, tolerance)
+                .and_then(|without| outline(&without, ends))
+                .is_some_and(|edge| !dips(&edge))
+    })
 }
 
 /// Whether a place lies off the edge that the others make.

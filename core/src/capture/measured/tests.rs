@@ -214,12 +214,78 @@ fn a_slip_among_few_stations_is_not_blamed_on_its_neighbour() {
         .zip(&stations)
         .map(|(line, &station)| Row { line, station, breadth: half[line.abs_diff(8)], right: None })
         .collect();
-    // A dent in the middle could be a waist, and is left standing.
-    for (which, by) in [(7, 8.0), (8, 8.0), (4, 6.0), (9, -7.0)] {
+    for (which, by) in [(7, 8.0), (7, -8.0), (8, 8.0), (4, 6.0), (9, -7.0)] {
         let mut table = rows.clone();
         table[which].breadth += by;
         let suspects: Vec<usize> = taken(&table).suspects().map(|found| found.line).collect();
         assert_eq!(suspects, [which + 1], "{by} at {which}");
     }
     assert_eq!(taken(&rows).suspects().count(), 0);
+}
+
+/// Half-breadths in order along a deck of 800 mm.
+#[track_caller]
+fn suspected(stations: &[f64], breadths: &[f64], expected: &[usize]) {
+    let breadth = |x: f64| stations.iter().position(|station| *station == x).map_or(0.0, |i| breadths[i]);
+    let taken = taken(&rows(stations, breadth));
+    let suspects: Vec<usize> = taken.suspects().map(|found| found.line).collect();
+    assert_eq!(suspects, expected, "{breadths:?}");
+}
+
+#[test]
+fn a_dent_of_one_station_is_pointed_out_and_a_waist_of_several_stays() {
+    let nine = [-400.0, -350.0, -250.0, -120.0, 0.0, 120.0, 250.0, 350.0, 400.0];
+    let plain = [0.0, 55.0, 88.0, 97.0, 99.0, 97.0, 88.0, 55.0, 0.0];
+    suspected(&nine, &plain, &[]);
+    for (which, by) in [(4, -5.0), (4, -8.0), (3, -12.0), (5, -14.0)] {
+        let mut dented = plain;
+        dented[which] += by;
+        suspected(&nine, &dented, &[which + 1]);
+    }
+    let eight = [-400.0, -350.0, -250.0, -100.0, 60.0, 220.0, 350.0, 400.0];
+    suspected(&eight, &[0.0, 55.0, 88.0, 98.0, 86.0, 93.0, 55.0, 0.0], &[5]);
+    // True waists: the stations beside the lowest one dip too.
+    suspected(&nine, &[0.0, 70.0, 99.0, 96.0, 94.0, 96.0, 99.0, 70.0, 0.0], &[]);
+    suspected(&nine, &[0.0, 70.0, 99.0, 92.0, 88.0, 92.0, 99.0, 70.0, 0.0], &[]);
+    suspected(&eight, &[0.0, 60.0, 95.0, 91.0, 90.0, 94.0, 60.0, 0.0], &[]);
+}
+
+/// A demo deck measured at its tips, 30 mm inside them, and at so many more stations evenly between.
+fn measured_at(deck: &crate::design::Design, between: usize) -> Vec<Row> {
+    let half = deck.shape().outline.resolve();
+    let pieces = half.pieces();
+    let (tail, nose) = (pieces[0].curve.p0.x, pieces[pieces.len() - 1].curve.p3.x);
+    let breadth = |x: f64| {
+        let at = |piece: &crate::outline::Piece| piece.first_at_x(x).map(|t| piece.curve.eval(t).y);
+        if x > tail && x < nose { pieces.iter().filter_map(at).fold(0.0, f64::max) } else { 0.0 }
+    };
+    let mut stations = vec![tail, tail + 30.0];
+    let step = (nose - tail - 100.0) / (between - 1) as f64;
+    stations.extend((0..between).map(|i| tail + 50.0 + step * i as f64));
+    stations.extend([nose - 30.0, nose]);
+    rows(&stations, breadth)
+}
+
+#[test]
+fn few_stations_of_a_sound_deck_with_or_without_a_waist_are_not_suspected_between_the_trucks() {
+    for deck in demo::all() {
+        for between in [4, 6, 8, 12] {
+            let taken = taken(&measured_at(&deck, between));
+            let mut between_trucks = taken.suspects().filter(|found| found.at.x.abs() < 250.0);
+            assert_eq!(between_trucks.next(), None, "{} by {between}: {:?}", deck.name(), taken.points);
+        }
+    }
+}
+
+#[test]
+fn a_true_waist_met_by_one_station_is_asked_for_again_and_stays_when_it_is_measured_beside_too() {
+    let dunlin = demo::dunlin();
+    assert!(Measured::of(dunlin.shape()).waist().is_some());
+    let once = taken(&measured_at(&dunlin, 5));
+    assert_eq!(once.suspects().count(), 1);
+    let mut rows = measured_at(&dunlin, 5);
+    let beside = measured_at(&dunlin, 17);
+    rows.extend([7, 9].map(|i| Row { line: 20 + i, ..beside[2 + i] }));
+    let again = taken(&rows);
+    assert_eq!(again.suspects().count(), 0, "{:?}", again.points);
 }

@@ -1,7 +1,7 @@
 //! The camera, and where it sees every place of the developed sheet.
 
-use super::{Clicked, PhotoError, homography::HomographyError};
-use crate::{curve::least_squares::LeastSquares, datum::Datum, design::Shape, profile::Profile, real};
+use super::{Body, Clicked, PhotoError, homography::HomographyError};
+use crate::{curve::least_squares::LeastSquares, real, solid::Spot};
 use kurbo::{Point, Vec2};
 
 /// A point or a direction in space: x to the nose, y to the left rail, z up from the flat of the deck, mm.
@@ -76,15 +76,14 @@ impl Camera {
     pub fn find(
         clicked: &Clicked,
         clicks: &[Point],
-        shape: &Shape,
+        body: &Body<'_>,
         (width, height_px): (usize, usize),
         height: Option<f64>,
     ) -> Result<(Self, Sight), PhotoError> {
         let long = width.max(height_px) as f64;
         let middle = Point::new(width as f64 / 2.0, height_px as f64 / 2.0);
-        let holes = shape.datum.holes();
-        let places: Vec<Space> =
-            clicked.holes.iter().map(|&hole| in_space(&shape.profile, &shape.datum, holes[hole])).collect();
+        let holes = body.shape.datum.holes();
+        let places: Vec<Space> = clicked.holes.iter().map(|&hole| space(body.at(holes[hole]))).collect();
         let off = CLICK + CLICK_SHARE * long;
         let found = Found { places: &places, clicks, off, usual_focal: USUAL_FOCAL * long, height };
         let mut best: Option<(f64, Self)> = None;
@@ -246,8 +245,8 @@ fn focal_of(clicked: &Clicked, middle: Point) -> Option<f64> {
 pub struct Seen<'a> {
     /// The camera.
     pub camera: Camera,
-    /// The shape whose holes and pressed shape it is.
-    pub shape: &'a Shape,
+    /// The deck it is.
+    pub body: Body<'a>,
     /// How much wider the deck is than the holes alone say.
     pub widened: f64,
 }
@@ -256,8 +255,31 @@ impl Seen<'_> {
     /// Where a place of the developed sheet shows in the picture, pixels.
     #[must_use]
     pub fn at(&self, place: Point) -> Point {
-        let [x, y, z] = in_space(&self.shape.profile, &self.shape.datum, place);
-        self.camera.sees([x, y / self.widened, z])
+        self.sees(self.body.at(place))
+    }
+
+    /// Where the edge of a deck shows whose outline runs through that place with that unit normal outward, pixels: the upper
+    /// or the lower corner of the edge, whichever stands farther out there.
+    #[must_use]
+    pub fn brim(&self, place: Point, outward: Vec2) -> Point {
+        let [x, y, z] = self.camera.centre();
+        self.sees(self.body.brim(place, outward, Spot::new(x, y * self.widened, z)))
+    }
+
+    fn sees(&self, spot: Spot) -> Point {
+        self.camera.sees([spot.x, spot.y / self.widened, spot.z])
+    }
+
+    /// The place of the outline whose rail shows at a place of the picture; `None` where none does.
+    #[must_use]
+    pub fn find_rail(&self, px: Point) -> Option<Point> {
+        let mut place = self.find(px)?;
+        // How far the corner seen lies from the outline changes little from place to place.
+        for _ in 0..3 {
+            let outward = Vec2::new(0.0, 1.0_f64.copysign(place.y));
+            place = self.find(px - (self.brim(place, outward) - self.at(place)))?;
+        }
+        Some(place)
     }
 
     /// The place of the developed sheet that shows at a place of the picture; `None` where none does.
@@ -285,10 +307,16 @@ impl Seen<'_> {
         None
     }
 
-    /// Distance of two places of the sheet seen from straight above, mm.
+    /// The width straight across over the rails at two places of the outline, outside to outside, mm.
     #[must_use]
-    pub fn straight_between(&self, a: Point, b: Point) -> f64 {
-        let [a, b] = [a, b].map(|p| self.shape.profile.plan(&self.shape.datum, p));
+    pub fn over_rails(&self, a: Point, b: Point) -> f64 {
+        /// As good as straight above, mm.
+        const FAR: f64 = 1e9;
+        let [a, b] = [a, b].map(|place| {
+            let outward = Vec2::new(0.0, 1.0_f64.copysign(place.y));
+            let spot = self.body.brim(place, outward, Spot::new(place.x, place.y, FAR));
+            Point::new(spot.x, spot.y)
+        });
         (b - a).hypot2().sqrt()
     }
 
@@ -296,18 +324,15 @@ impl Seen<'_> {
     /// camera.
     #[must_use]
     pub fn off_for_height(&self, place: Point, sight: &Sight) -> f64 {
-        let [x, y, z] = in_space(&self.shape.profile, &self.shape.datum, place);
+        let Spot { x, y, z } = self.body.at(place);
         let [cx, cy, height] = self.camera.centre();
         let aside = Vec2::new(x - cx, y - cy).hypot2().sqrt();
         aside * z.abs() / height * (sight.height_off / height)
     }
 }
 
-/// Where a place of the developed sheet is on the pressed deck.
-fn in_space(profile: &Profile, datum: &Datum, place: Point) -> Space {
-    let (side, _) = profile.side(datum, place.x);
-    let (y, z) = profile.across(datum, place.x, place.y);
-    [side.x, y, side.y + z]
+fn space(spot: Spot) -> Space {
+    [spot.x, spot.y, spot.z]
 }
 
 /// The turn about a vector by its length in radians (O. Rodrigues, 1840).

@@ -4,6 +4,9 @@
 //! agree, so that one way round costs least of all (R. Bellman's dynamic programming). Graphics on the deck do no harm as
 //! long as they are not of the ground's colour. Then each place is moved to where the step from deck to ground is half done.
 
+mod across;
+
+use self::across::{Across, difference};
 use super::{PhotoError, Picture, Seen, picture::Colour};
 use crate::{datum::Datum, order::sort_by_number, real};
 use kurbo::{Point, Vec2};
@@ -52,11 +55,6 @@ const LEAST_CONTRAST: f64 = 20.0;
 const FARTHEST: usize = 20;
 /// Cost of a move by one step, in samples of the wrong side.
 const MOVE: f64 = 0.15;
-/// Half the window in which the step from deck to ground is looked at closely, mm, the middle of it that is not taken for
-/// what is deck and ground, and the samples in it.
-const WINDOW: f64 = 3.0;
-const MIDDLE: f64 = 1.5;
-const SAMPLES: usize = 61;
 /// A step this part of the contrast or more is a clear one.
 const CLEAR: f64 = 0.35;
 /// More of the edge than this unclear, and nothing is taken from the picture.
@@ -155,9 +153,11 @@ impl Rays {
         let places = course(&samples, &ground, contrast);
         progress(0.9);
         let mut distances: Vec<f64> = places.iter().map(|i| self.least + STEP * (*i as f64 + 0.5)).collect();
+        self.bring_in(&mut distances, seen);
         let mut slant = Vec::new();
         for _ in 0..2 {
-            let (next, aslant, unclear) = self.closer(&distances, picture, seen, contrast);
+            let share = self.band_share(&distances, picture, seen, contrast);
+            let (next, aslant, unclear) = self.closer(&distances, picture, seen, contrast, share);
             if unclear > MOST_UNCLEAR {
                 return Err(PhotoError::NoEdge(unclear));
             }
@@ -184,6 +184,42 @@ impl Rays {
         colours
     }
 
+    /// The cosine between a ray and the edge's normal, and that, outward, as the edge runs by its neighbours.
+    fn slant(&self, distances: &[f64], i: usize) -> (f64, Vec2) {
+        const BESIDE: usize = 3;
+        let count = distances.len();
+        let at = |i: usize| self.place(i, distances[i % count]);
+        let along = at(i + BESIDE) - at(i + count - BESIDE);
+        let ray = self.place(i, 1.0) - self.place(i, 0.0);
+        // Rays go clockwise round the deck, so that outward is to the left of the way along its edge.
+        let normal = along.turn_90() / along.hypot2().sqrt();
+        (normal.dot(ray).max(MOST_ASLANT), normal)
+    }
+
+    /// Moves places where the edge shows, taken for places of the top face, to where the outline is.
+    fn bring_in(&self, distances: &mut [f64], seen: &Seen<'_>) {
+        let shown = distances.to_vec();
+        for (i, distance) in distances.iter_mut().enumerate() {
+            let (slant, normal) = self.slant(&shown, i);
+            let place = self.place(i, *distance);
+            let toward = |way: Vec2| seen.at(place + way) - seen.at(place - way);
+            let (along, outward) = (toward(normal.turn_90()), toward(normal) / 2.0);
+            let beyond = along.cross(seen.brim(place, normal) - seen.at(place)) / along.cross(outward);
+            *distance -= beyond / slant;
+        }
+    }
+
+    /// How much wall and rounded corners differ from the ground, as a share of what the top face does: the middle one of all
+    /// places where they show broad enough to tell; 1 where none does.
+    fn band_share(&self, distances: &[f64], picture: &Picture<'_>, seen: &Seen<'_>, contrast: f64) -> f64 {
+        let mut shares = Vec::new();
+        for (i, &distance) in distances.iter().enumerate() {
+            let (_, normal) = self.slant(distances, i);
+            shares.extend(Across::of(self.place(i, distance), normal, seen).share(picture, CLEAR * contrast));
+        }
+        if shares.is_empty() { 1.0 } else { real::clamp(median(shares), 0.0, 1.3) }
+    }
+
     /// Each place moved along its ray to where the step from deck to ground is half done across the edge; the cosine between
     /// ray and normal; and the share of places without a clear step, which lie between their neighbours.
     fn closer(
@@ -192,20 +228,16 @@ impl Rays {
         picture: &Picture<'_>,
         seen: &Seen<'_>,
         contrast: f64,
+        share: f64,
     ) -> (Vec<f64>, Vec<f64>, f64) {
-        const BESIDE: usize = 3;
         let count = distances.len();
         let mut moved: Vec<Option<f64>> = Vec::with_capacity(count);
         let mut slants = Vec::with_capacity(count);
         for (i, &distance) in distances.iter().enumerate() {
-            let at = |i: usize| self.place(i, distances[i % count]);
-            let along = at(i + BESIDE) - at(i + count - BESIDE);
-            let ray = self.place(i, 1.0) - self.place(i, 0.0);
-            // Rays go clockwise round the deck, so that outward is to the left of the way along its edge.
-            let normal = along.turn_90() / along.hypot2().sqrt();
-            let slant = normal.dot(ray).max(MOST_ASLANT);
+            let (slant, normal) = self.slant(distances, i);
             slants.push(slant);
-            let step = step(at(i), normal, picture, seen, CLEAR * contrast);
+            let across = Across::of(self.place(i, distance), normal, seen);
+            let step = across.step(picture, share, CLEAR * contrast);
             moved.push(step.map(|step| distance + step / slant));
         }
         let unclear = moved.iter().filter(|place| place.is_none()).count();
@@ -226,37 +258,6 @@ fn between(places: &[Option<f64>], i: usize) -> Option<f64> {
     let find = |step: usize| (1..count).find_map(|k| Some((k as f64, places[(i + k * step) % count]?)));
     let ((after, b), (before, a)) = (find(1)?, find(count - 1)?);
     Some((a * after + b * before) / (after + before))
-}
-
-/// How far outward of a place, along a normal, the step from deck to ground is half done, mm; `None` without a clear step.
-///
-/// The area under the step has the half-way place whatever the blur.
-fn step(at: Point, normal: Vec2, picture: &Picture<'_>, seen: &Seen<'_>, clear: f64) -> Option<f64> {
-    let place = |i: usize| WINDOW * (2.0 * i as f64 / (SAMPLES - 1) as f64 - 1.0);
-    let mut colours = [[0.0; 3]; SAMPLES];
-    for (i, colour) in colours.iter_mut().enumerate() {
-        *colour = picture.colour(seen.at(at + normal * place(i)))?;
-    }
-    let side = |is_part: &dyn Fn(f64) -> bool| -> Colour {
-        let part = || (0..SAMPLES).filter(|i| is_part(place(*i)));
-        core::array::from_fn(|k| part().map(|i| colours[i][k]).sum::<f64>() / part().count() as f64)
-    };
-    let (deck, ground) = (side(&|t| t < -MIDDLE), side(&|t| t > MIDDLE));
-    let axis: Colour = core::array::from_fn(|k| deck[k] - ground[k]);
-    let square: f64 = axis.iter().map(|a| a * a).sum();
-    if square < clear * clear {
-        return None;
-    }
-    let mut area = 0.0;
-    for colour in &colours {
-        let share: f64 = (0..3).map(|k| (colour[k] - ground[k]) * axis[k]).sum::<f64>() / square;
-        area += real::clamp(share, -0.3, 1.3);
-    }
-    Some(2.0 * WINDOW * area / SAMPLES as f64 - WINDOW)
-}
-
-fn difference(a: &Colour, b: &Colour) -> f64 {
-    (0..3).map(|k| (a[k] - b[k]) * (a[k] - b[k])).sum::<f64>().sqrt()
 }
 
 /// The middle one of some numbers; 0 of none.

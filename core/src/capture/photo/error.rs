@@ -39,16 +39,16 @@ impl Words for PhotoError {
         let length = |mm: f64| show(mm, Unit::Length, system);
         match self {
             Self::Projection(why) => why.fmt(f),
-            Self::TooManyHoles(found) => f.write_str(&say!("{found} places are clicked, and a deck has eight bolt holes", found)),
-            Self::Holes(worst) => f.write_str(&say!("the holes do not lie as the bolt pattern and the wheelbase say: one is {worst} off. Set those two, or click again", worst = length(*worst))),
+            Self::TooManyHoles(found) => say!(in f, "{found} places are clicked, and a deck has eight bolt holes", found),
+            Self::Holes(worst) => say!(in f, "the holes do not lie as the bolt pattern and the wheelbase say: one is {worst} off. Set those two, or click again", worst = length(*worst)),
             Self::SameHole => f.write_str(said("two clicks are on one hole: take one out")),
             Self::Size(width, height) => {
-                f.write_str(&say!("a picture of {width} by {height} pixels cannot be used: it must have 200 pixels a side, and 16 million at most", width, height))
+                say!(in f, "a picture of {width} by {height} pixels cannot be used: it must have 200 pixels a side, and 16 million at most", width, height)
             }
             Self::NoContrast => f.write_str(said("the deck cannot be told from the ground: lay it on ground of one plain colour that differs from its own")),
-            Self::NoEdge(share) => f.write_str(&say!("no clear edge on {share} % of the way round: the whole deck must lie in the picture, on plain ground that shows all round it", share = figure(decimal(share * 100.0, 0)))),
-            Self::Lopsided(by) => f.write_str(&say!("the two halves differ by {by}: the holes clicked are not this deck’s bolt holes, or this is not a deck", by = length(*by))),
-            Self::Width(found) => f.write_str(&say!("the picture shows {found} between the two places on the rails: touch the places that were measured, or set the width", found = length(*found))),
+            Self::NoEdge(share) => say!(in f, "no clear edge on {share} % of the way round: the whole deck must lie in the picture, on plain ground that shows all round it", share = figure(decimal(share * 100.0, 0))),
+            Self::Lopsided(by) => say!(in f, "the two halves differ by {by}: the holes clicked are not this deck’s bolt holes, or this is not a deck", by = length(*by)),
+            Self::Width(found) => say!(in f, "the picture shows {found} between the two places on the rails: touch the places that were measured, or set the width", found = length(*found)),
             Self::NotADeck => f.write_str(said("the edge found is not a deck’s: check the holes, the bolt pattern and the wheelbase")),
         }
     }

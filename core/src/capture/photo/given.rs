@@ -1,7 +1,6 @@
 //! What a person gives beside the picture, and the camera found from it.
 
-use super::{Camera, Clicked, PhotoError, Seen, Sight, sort_holes};
-use crate::design::Shape;
+use super::{Body, Camera, Clicked, PhotoError, Seen, Sight, sort_holes};
 use kurbo::Point;
 
 /// What a person gives beside the picture.
@@ -15,7 +14,7 @@ pub struct Given {
     pub height: Option<f64>,
     /// Places clicked on the rails, pixels; two of them with a width count.
     pub rails: Vec<Point>,
-    /// The width between those two measured straight across, mm.
+    /// The width over the rails there, measured straight across from outside to outside, mm.
     pub width: Option<f64>,
 }
 
@@ -50,16 +49,16 @@ impl Given {
     /// # Errors
     ///
     /// [`PhotoError`] where the holes do not fit.
-    pub fn set<'a>(&self, shape: &'a Shape, size: (usize, usize)) -> Result<Set<'a>, PhotoError> {
-        let clicked = sort_holes(&self.holes, &shape.datum, self.turned)?;
-        let (camera, sight) = Camera::find(&clicked, &self.holes, shape, size, self.height)?;
-        let mut seen = Seen { camera, shape, widened: 1.0 };
+    pub fn set<'a>(&self, body: &Body<'a>, size: (usize, usize)) -> Result<Set<'a>, PhotoError> {
+        let clicked = sort_holes(&self.holes, &body.shape.datum, self.turned)?;
+        let (camera, sight) = Camera::find(&clicked, &self.holes, body, size, self.height)?;
+        let mut seen = Seen { camera, body: *body, widened: 1.0 };
         let squares: f64 = clicked.misfits.iter().map(|misfit| misfit * misfit).sum();
         let misfit = (squares / clicked.misfits.len() as f64).sqrt();
         let mut rail_error = RAIL_SHARE * misfit.max(SUREST);
         if let (Some(width), &[a, b]) = (self.width, self.rails.as_slice()) {
-            let (a, b) = seen.find(a).zip(seen.find(b)).ok_or(PhotoError::NotADeck)?;
-            let widened = width / seen.straight_between(a, b);
+            let (a, b) = seen.find_rail(a).zip(seen.find_rail(b)).ok_or(PhotoError::NotADeck)?;
+            let widened = width / seen.over_rails(a, b);
             let is_near = widened < MOST_WIDENED && widened > 1.0 / MOST_WIDENED; // not so for what is not a number
             if !is_near {
                 return Err(PhotoError::Width(width / widened));

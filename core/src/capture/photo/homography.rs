@@ -210,7 +210,7 @@ impl fmt::Display for HomographyError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::TooFew(found) => {
-                f.write_str(&say!("{found} holes are too few: click at least four, two on each side of the centreline", found))
+                say!(in f, "{found} holes are too few: click at least four, two on each side of the centreline", found)
             }
             Self::InLine => f.write_str(said("all holes clicked but one lie in a line: click two on each side of the centreline, in both trucks")),
             Self::None => f.write_str(said("the holes clicked are not those of one deck: take them out and click again")),

@@ -1,14 +1,7 @@
 //! A photograph traced: from clicks and pixels to a half outline, with what is doubtful about it.
 
-use super::{Given, PhotoError, Picture, Rays};
-use crate::{
-    curve::{batten::End, fit::fit_stroke},
-    design::Shape,
-    order::sort_by_number,
-    outline::{Joint, Node, Outline, Span, check_form},
-    real,
-};
-use core::f64::consts::FRAC_PI_2;
+use super::{Body, Given, PhotoError, Picture, Rays};
+use crate::{capture::cornered, order::sort_by_number, outline::Outline};
 use kurbo::Point;
 
 /// What a picture says of a deck.
@@ -34,11 +27,9 @@ pub struct Traced {
 
 /// Halves that differ by more than this over a tenth of the edge, mm, are not one deck's (common practice, no source).
 const MOST_LOPSIDED: f64 = 15.0;
-/// How near the fair curve must follow the edge found, mm: a third of the least rail error that is ever stated. At twice this
-/// the curve alone used all of that up; some decks need seventeen pins for it instead of fourteen.
-const ACCURACY: f64 = 0.1;
-/// A stretch of fewer places is not divided any more.
-const SHORTEST: usize = 6;
+/// How near the fair curve must follow the edge found, mm: less than half of the least rail error that is ever stated. At 0.2
+/// the curve alone used all of that up; at 0.1 some decks need twenty pins for it, which is to follow the noise.
+const ACCURACY: f64 = 0.13;
 /// What lies this far from the curve, mm, is not one fair curve's: it has corners.
 const HAS_CORNERS: f64 = 1.0;
 
@@ -49,12 +40,12 @@ const HAS_CORNERS: f64 = 1.0;
 /// [`PhotoError`] where the holes do not fit, or the edge is not to be seen or not a deck's.
 pub fn trace(
     picture: &Picture<'_>,
-    shape: &Shape,
+    body: &Body<'_>,
     given: &Given,
     progress: &mut dyn FnMut(f64),
 ) -> Result<Traced, PhotoError> {
-    let set = given.set(shape, picture.size())?;
-    let rays = Rays::of(&shape.datum);
+    let set = given.set(body, picture.size())?;
+    let rays = Rays::of(&body.shape.datum);
     let edge = rays.edge(picture, &set.seen, &mut |share| progress(0.9 * share))?;
     let last = rays.count() - 1;
     let differs = |i: usize| (edge.left[i] - edge.right[i]) * edge.slant[i];
@@ -125,47 +116,9 @@ fn corners(half: &[Point]) -> Vec<usize> {
     corners
 }
 
-/// Battens from corner to corner; a stretch that no fair curve follows is divided in the middle, and one too short for that
-/// is straight.
+/// The chain from corner to corner, and how far the places lie from it at most, mm.
 fn chain(half: &[Point], corners: &[usize]) -> Option<(Outline, f64)> {
-    let last = half.len() - 1;
-    let mut nodes = vec![Node { place: half[0], joint: Joint::Led }];
-    let mut spans = Vec::new();
-    let mut from = 0;
-    let mut ends: Vec<usize> = corners.iter().rev().copied().collect();
-    ends.insert(0, last);
-    while let Some(to) = ends.pop() {
-        let start = if from == 0 { End::Tangent(FRAC_PI_2) } else { End::Free };
-        let end = if to == last { End::Tangent(-FRAC_PI_2) } else { End::Free };
-        match fit_stroke(&half[from..=to], ACCURACY, [start, end]) {
-            Ok(pins) => {
-                for (i, place) in pins.iter().enumerate().skip(1) {
-                    let around = pins[(i + 1).min(pins.len() - 1)] - pins[i - 1];
-                    nodes.push(Node { place: *place, joint: Joint::Smooth(real::direction(around)) });
-                    spans.push(Span::BATTEN);
-                }
-            }
-            // Without corners it is for the caller to say where they are.
-            Err(_) if corners.is_empty() => return None,
-            Err(_) if to - from > SHORTEST => {
-                ends.push(to);
-                ends.push(from.midpoint(to));
-                continue;
-            }
-            Err(_) => {
-                nodes.push(Node { place: half[to], joint: Joint::Corner });
-                spans.push(Span::Straight);
-            }
-        }
-        if let Some(node) = nodes.last_mut() {
-            node.joint = if to == last { Joint::Led } else { Joint::Corner };
-        }
-        from = to;
-    }
-    let mut outline = Outline { nodes, spans, twin: false, sweeps: Vec::new() };
-    check_form(&outline).ok()?;
-    outline.settle();
-    outline.relax().ok()?;
+    let outline = cornered::chain(half, corners, ACCURACY, cornered::SQUARE)?;
     let courses: Vec<_> = (0..outline.spans.len()).map(|s| outline.course(s)).collect();
     let distance = |p: &Point| courses.iter().fold(f64::INFINITY, |near, c| near.min(c.nearest(*p).1));
     let off = half.iter().fold(0.0, |worst: f64, p| worst.max(distance(p)));

@@ -58,18 +58,17 @@ pub enum Fault {
 impl fmt::Display for TableError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooLong(bytes) => f.write_str(&say!(
-                "the table has {found} kB: at most {most} kB are read",
+            Self::TooLong(bytes) => say!(in f, "the table has {found} kB: at most {most} kB are read",
                 found = bytes / 1000,
                 most = LONGEST / 1000
-            )),
+            ),
             Self::TooManyRows => {
-                f.write_str(&say!("the table has more than {most} rows: leave some out", most = MOST_ROWS))
+                say!(in f, "the table has more than {most} rows: leave some out", most = MOST_ROWS)
             }
             Self::Empty => f.write_str(said(
                 "there are no measurements: write a station and a half-breadth on each line, like 100 95.5",
             )),
-            Self::Line { line, fault } => f.write_str(&say!("line {line}: {fault}", line, fault)),
+            Self::Line { line, fault } => say!(in f, "line {line}: {fault}", line, fault),
         }
     }
 }
@@ -78,19 +77,25 @@ impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Unreadable(error) => error.fmt(f),
-            Self::Columns { found, comma: true } => f.write_str(&say!("{found} figures between commas: if a comma is the decimal mark, put semicolons or tabs between columns", found)),
+            Self::Columns { found, comma: true } => {
+                say!(in f, "{found} figures between commas: if a comma is the decimal mark, put semicolons or tabs between columns", found)
+            }
             Self::Columns { found, comma: false } => {
                 let figures = if *found == 1 { "figure" } else { "figures" };
-                f.write_str(&say!("{found} {figures} where two are wanted, station and half-breadth, or three, station, left and right", found, figures))
+                say!(in f, "{found} {figures} where two are wanted, station and half-breadth, or three, station, left and right", found, figures)
             }
-            Self::Negative => f.write_str(said("a breadth cannot be below 0: write both sides without a sign")),
+            Self::Negative => {
+                f.write_str(said("a breadth cannot be below 0: write both sides without a sign"))
+            }
             Self::Duplicate { earlier } => {
-                f.write_str(&say!("its station stands in line {earlier} already: keep one of the two", earlier))
+                say!(in f, "its station stands in line {earlier} already: keep one of the two", earlier)
             }
-            Self::Apart(mm) => f.write_str(&say!("left and right differ by {apart} mm: check the figures and which column is which", apart = figure(crate::units::decimal(*mm, 1)))),
-            Self::BothAndFull => {
-                f.write_str(said("left and right are half-breadths: say that halves were measured, or give one width"))
+            Self::Apart(mm) => {
+                say!(in f, "left and right differ by {apart} mm: check the figures and which column is which", apart = figure(crate::units::decimal(*mm, 1)))
             }
+            Self::BothAndFull => f.write_str(said(
+                "left and right are half-breadths: say that halves were measured, or give one width",
+            )),
             Self::TooFar => f.write_str(said("no deck reaches so far: check the figure and its unit")),
         }
     }

@@ -38,13 +38,14 @@ fn locks_hold_while_a_node_is_moved() {
 
 #[test]
 fn a_waist_and_both_rails_are_held_together() {
-    let deck = demo::dunlin();
-    let locks =
-        locked(&deck, &["waist-width", "waist-length", "rail-run-fore", "overall-width", "nose-kick-taper"]);
-    for (node, to) in [(0, (0.0, 89.5)), (1, (90.0, 95.4)), (3, (243.0, 89.5))] {
-        let moved = deck.apply(&Edit::MoveNode { node, to: to.into() }).unwrap();
-        let held = hold(&moved, &locks).unwrap();
-        check_held(&held, &locks);
+    for (deck, [rail, kick]) in [(demo::dunlin(), [3, 6]), (cubics::dunlin(), [1, 3])] {
+        let keys = ["waist-width", "waist-length", "rail-run-fore", "overall-width", "nose-kick-taper"];
+        let locks = locked(&deck, &keys);
+        for (node, to) in [(0, (0.0, 89.5)), (rail, (90.0, 95.4)), (kick, (243.0, 89.5))] {
+            let moved = deck.apply(&Edit::MoveNode { node, to: to.into() }).unwrap();
+            let held = hold(&moved, &locks).unwrap();
+            check_held(&held, &locks);
+        }
     }
 }
 
@@ -55,7 +56,8 @@ fn locks_that_say_the_same_twice_are_held() {
         &deck,
         &["nose-kick-length", "tail-kick-length", "overall-length", "plan-length", "wheelbase"],
     );
-    let moved = deck.apply(&Edit::MoveNode { node: 4, to: (358.0, 0.0).into() }).unwrap();
+    let tip = deck.shape().outline.nodes.len() - 1;
+    let moved = deck.apply(&Edit::MoveNode { node: tip, to: (358.0, 0.0).into() }).unwrap();
     let held = hold(&moved, &locks).unwrap();
     check_held(&held, &locks);
 }

@@ -135,12 +135,11 @@ impl Words for DxfError {
                 let [found, least, most] = [*found, LIMITS.0, LIMITS.1].map(fine);
                 let unit = TOLERANCE.unit.symbol(system);
                 let [found, most] = [found, most].map(|figure| [&figure, " ", unit].concat());
-                f.write_str(&say!(
-                    "a tolerance of {found} is not between {least} and {most}",
+                say!(in f, "a tolerance of {found} is not between {least} and {most}",
                     found,
                     least,
                     most
-                ))
+                )
             }
         }
     }

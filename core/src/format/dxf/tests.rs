@@ -3,7 +3,7 @@
 use super::*;
 use crate::{
     arcs::{self, Arc},
-    demo,
+    demo::{self, cubics},
     format::samples,
     measure::Measured,
     tolerance,
@@ -158,7 +158,8 @@ fn lines_alone_have_no_bulge_and_more_points_the_finer_they_are() {
 
 #[test]
 fn splines_are_the_cubics_themselves() {
-    let dxf = deck(DxfOptions { curves: Curves::Splines, ..DxfOptions::default() });
+    let options = DxfOptions { curves: Curves::Splines, ..DxfOptions::default() };
+    let dxf = print_with(&Drawing::deck(&cubics::turnstone(), &Options::default()), &options).unwrap();
     let groups = groups(&dxf);
     let start = groups.iter().position(|g| *g == (0, "SPLINE")).unwrap();
     let spline: Vec<_> = groups[start + 1..].iter().take_while(|g| g.0 != 0).collect();

@@ -154,18 +154,20 @@ impl fmt::Display for ReadError {
         const MIB: usize = 1 << 20;
         match self {
             Self::TooLong { found, most } => {
-                f.write_str(&say!("this file has {found} MB: a design has at most {most}", found = found.div_ceil(MIB), most = most / MIB))
+                say!(in f, "this file has {found} MB: a design has at most {most}", found = found.div_ceil(MIB), most = most / MIB)
             }
             Self::NotJson { reason } => {
-                f.write_str(&say!("this file is damaged or no design ({reason}): open one that was saved here", reason))
+                say!(in f, "this file is damaged or no design ({reason}): open one that was saved here", reason)
             }
             Self::TooDeep { most } => {
-                f.write_str(&say!("this file is nested too deeply (more than {most} levels): open one that was saved here", most))
+                say!(in f, "this file is nested too deeply (more than {most} levels): open one that was saved here", most)
             }
             Self::NotADesign => f.write_str(said("this file holds no deck: open one that was saved here")),
-            Self::Newer { found, known } => f.write_str(&say!("this file was saved by a newer version of the page (format {found}, this one reads up to {known}): \
-                 reload the page to get the newer version", found, known)),
-            Self::Field { path, wrong } if path.is_empty() => f.write_str(&say!("the file {wrong}", wrong)),
+            Self::Newer { found, known } => {
+                say!(in f, "this file was saved by a newer version of the page (format {found}, this one reads up to {known}): \
+                 reload the page to get the newer version", found, known)
+            }
+            Self::Field { path, wrong } if path.is_empty() => say!(in f, "the file {wrong}", wrong),
             Self::Field { path, wrong } => write!(f, "{path} {wrong}"),
             Self::Refused { path, refusal } => write!(f, "{path}: {refusal}"),
         }
@@ -177,25 +179,26 @@ impl fmt::Display for Wrong {
         match self {
             Self::Missing => f.write_str(said("is missing: a design needs it")),
             Self::Kind { found, expected } => {
-                f.write_str(&say!("is {found}: it must be {expected}", found, expected))
+                say!(in f, "is {found}: it must be {expected}", found, expected)
             }
-            Self::NotWhole { found } => f.write_str(&say!(
-                "is {found}: it must be a whole number, lengths in nm, angles in 1e-7 degree",
-                found
-            )),
+            Self::NotWhole { found } => {
+                say!(in f, "is {found}: it must be a whole number, lengths in nm, angles in 1e-7 degree",
+                    found
+                )
+            }
             Self::OutOfRange { found, most } => {
-                f.write_str(&say!("is {found}: at most {most} either way", found, most))
+                say!(in f, "is {found}: at most {most} either way", found, most)
             }
             Self::Word { found, known } => {
-                f.write_str(&say!("is “{found}”: it must be ", found))?;
+                say!(in f, "is “{found}”: it must be ", found)?;
                 for (i, word) in known.iter().enumerate() {
                     f.write_str(if i == 0 { "" } else { said(" or ") })?;
-                    f.write_str(&say!("“{word}”", word = Own(word)))?;
+                    say!(in f, "“{word}”", word = Own(word))?;
                 }
                 Ok(())
             }
             Self::TooMany { found, most } => {
-                f.write_str(&say!("has {found} entries: at most {most}", found, most))
+                say!(in f, "has {found} entries: at most {most}", found, most)
             }
         }
     }

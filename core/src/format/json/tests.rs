@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::{
-    demo,
+    demo::{self, cubics},
     design::{Shape, Version},
     format::samples,
     layup::Layup,
@@ -88,7 +88,7 @@ fn the_layout_of_a_file_stays_as_it_is() {
       "wheelbase": 304800000,
 "#;
     assert!(text.starts_with(head), "{text}");
-    let mut value = to_value(&demo::dunlin().into());
+    let mut value = to_value(&cubics::dunlin().into());
     let mut has_keys = |path: &str, keys: &[&str]| {
         let Value::Object(object) = at(&mut value, path) else { panic!("{path} is no object") };
         assert!(object.entries.iter().map(|entry| &entry.0).eq(keys), "{path}");
@@ -136,7 +136,7 @@ fn a_missing_setting_has_its_usual_value() {
     ]);
     let design = from_value(bare).unwrap().design;
     assert_eq!((design.name(), design.notes(), design.versions().len()), ("", "", 0));
-    assert_eq!(design.shape(), demo::turnstone().shape());
+    assert_eq!(design.shape(), cubics::turnstone().shape());
 }
 
 #[test]

@@ -1,7 +1,10 @@
 //! The SVG file: size, groups, exact curves, and names that mean only themselves.
 
 use super::*;
-use crate::{demo, format::samples};
+use crate::{
+    demo::{self, cubics},
+    format::samples,
+};
 
 /// The text between two marks, the first time they occur.
 #[track_caller]
@@ -39,7 +42,7 @@ fn layers_are_groups_by_name_with_hairlines_of_pure_colour() {
 
 #[test]
 fn curves_stay_cubics_straight_rails_stay_lines_and_the_halves_mirror_to_the_digit() {
-    let svg = export(&demo::dunlin());
+    let svg = export(&cubics::dunlin());
     let path = between(&svg, "<path d=\"", "\"/>");
     // Four spans, twice for the twin and twice for the halves; one in four is straight.
     assert_eq!((path.matches('C').count(), path.matches('L').count(), path.matches('Z').count()), (12, 4, 1));

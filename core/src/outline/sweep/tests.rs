@@ -3,7 +3,7 @@
 use super::*;
 use crate::{
     compare::farthest,
-    demo,
+    demo::cubics,
     design::Design,
     edit::{Edit, SweepEdit},
     measure::Measured,
@@ -30,7 +30,7 @@ fn outline(deck: &Design) -> &Outline {
 
 /// Turnstone with its nose kept as the first sweep.
 fn with_nose_kept() -> Design {
-    made(&demo::turnstone(), SweepEdit::Keep { from: 3, to: 4, name: "nose".into() })
+    made(&cubics::turnstone(), SweepEdit::Keep { from: 3, to: 4, name: "nose".into() })
 }
 
 /// The same with that sweep laid on the tail, by two touches where a finger would put them.
@@ -69,7 +69,7 @@ fn undone(outline: &Outline, s: usize, mirrored: bool) -> Half {
 #[test]
 fn what_was_kept_at_a_tip_lies_at_another_tip_with_the_same_end() {
     for near in [(-398.0, 30.0), (-390.0, 50.0), (-375.0, 70.0), (-340.0, 90.0)] {
-        let deck = demo::turnstone().apply(&Edit::AddNode { span: 0, near: near.into() }).unwrap();
+        let deck = cubics::turnstone().apply(&Edit::AddNode { span: 0, near: near.into() }).unwrap();
         let deck = made(&deck, SweepEdit::Keep { from: 0, to: 1, name: "end".into() });
         let at = [Point::new(412.75, 0.0), Point::new(254.0, 100.8)];
         let measured = Measured::of(made(&deck, SweepEdit::Lay { sweep: 0, at }).shape());
@@ -122,9 +122,9 @@ fn at_a_tip_a_sweep_stands_square_and_its_other_end_is_smooth() {
 #[test]
 fn a_kept_stretch_leaves_the_outline_as_it_was_and_takes_few_numbers() {
     let deck = with_nose_kept();
-    assert_eq!(outline(&deck).resolve(), outline(&demo::turnstone()).resolve());
+    assert_eq!(outline(&deck).resolve(), outline(&cubics::turnstone()).resolve());
     assert_eq!(outline(&deck).sweeps[0].legs(), 1);
-    let battened = demo::turnstone().apply(&Edit::SetBatten { span: 3, batten: true }).unwrap();
+    let battened = cubics::turnstone().apply(&Edit::SetBatten { span: 3, batten: true }).unwrap();
     let to = outline(&battened).nodes.len() - 1;
     let kept = made(&battened, SweepEdit::Keep { from: to, to: 3, name: String::new() });
     let sweep = &outline(&kept).sweeps[0];
@@ -136,7 +136,7 @@ fn a_kept_stretch_leaves_the_outline_as_it_was_and_takes_few_numbers() {
 #[test]
 fn both_ends_of_a_deck_take_one_sweep() {
     let family = Family::Superellipse { along: 120.0, across: 98.0, exponent: 2.2 };
-    let deck = made(&demo::turnstone(), SweepEdit::Add { name: "full".into(), family });
+    let deck = made(&cubics::turnstone(), SweepEdit::Add { name: "full".into(), family });
     let nose = [Point::new(290.0, 95.0), Point::new(412.0, 0.0)];
     let tail = [Point::new(-280.0, 95.0), Point::new(-399.0, -1.0)];
     let deck = made(&deck, SweepEdit::Lay { sweep: 0, at: nose });
@@ -160,7 +160,7 @@ fn both_ends_of_a_deck_take_one_sweep() {
 #[test]
 fn a_sweep_on_a_twin_lies_on_both_ends() {
     let deck = made(
-        &demo::dunlin(),
+        &cubics::dunlin(),
         SweepEdit::Add { name: "compass".into(), family: Family::Arc { radius: 95.0, turn: FRAC_PI_2 } },
     );
     let at = [Point::new(-275.0, -85.0), Point::new(-361.0, 0.0)];
@@ -206,7 +206,7 @@ fn a_node_added_on_a_laid_sweep_splits_its_marks_and_goes_again() {
 fn a_sweep_set_free_stays_where_it_was() {
     let decks = [with_nose_on_tail(), {
         let family = Family::Superellipse { along: 130.0, across: 98.0, exponent: 2.5 };
-        let deck = made(&demo::turnstone(), SweepEdit::Add { name: "full".into(), family });
+        let deck = made(&cubics::turnstone(), SweepEdit::Add { name: "full".into(), family });
         let at = [Point::new(412.0, 0.0), Point::new(270.0, 98.0)];
         made(&deck, SweepEdit::Lay { sweep: 0, at })
     }];
@@ -224,7 +224,7 @@ fn a_sweep_set_free_stays_where_it_was() {
 #[test]
 fn slid_turned_and_flipped_it_is_still_rigid() {
     let family = Family::Clothoid { radius: 120.0, length: 220.0 };
-    let deck = made(&demo::turnstone(), SweepEdit::Add { name: "easing".into(), family });
+    let deck = made(&cubics::turnstone(), SweepEdit::Add { name: "easing".into(), family });
     let at = [Point::new(180.0, 103.0), Point::new(330.0, 85.0)];
     let deck = made(&deck, SweepEdit::Lay { sweep: 0, at });
     let span = laid_spans(outline(&deck))[0];
@@ -338,7 +338,7 @@ fn own_legs_that_meet_in_a_corner_or_go_nowhere_are_no_sweep() {
 
 #[test]
 fn a_version_gone_back_to_keeps_the_sweeps_kept_since() {
-    let deck = demo::turnstone().with_version("first", "2026-03-07").unwrap();
+    let deck = cubics::turnstone().with_version("first", "2026-03-07").unwrap();
     let deck = made(&deck, SweepEdit::Keep { from: 3, to: 4, name: "nose".into() });
     let back = deck.apply(&Edit::GoBackTo { version: 0 }).unwrap();
     assert_eq!(outline(&back).sweeps, outline(&deck).sweeps);

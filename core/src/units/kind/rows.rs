@@ -22,7 +22,7 @@ const M2_PER_FT2: f64 = 0.092_903_04;
 const CM3_PER_FT3: f64 = 28_316.846_592;
 
 const MM: &[&str] = &["mm", "millimetre", "millimetres", "millimeter", "millimeters"];
-const INCH: &[&str] = &["in", "\"", "inch", "inches"];
+const INCH: &[&str] = &["in", "\"", "inch", "inches", "zoll"];
 const MORE_LENGTHS: &[Symbol] = &[
     typed("cm", 1e7, &["cm"]),
     typed("m", 1e9, &["m"]),

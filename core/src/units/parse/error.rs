@@ -46,20 +46,18 @@ impl fmt::Display for ParseError {
         let row = self.unit.row();
         let example = row.example;
         if self.reason == Reason::Empty {
-            return f.write_str(&say!(
-                "nothing is typed: write {noun}, like {example}",
+            return say!(in f, "nothing is typed: write {noun}, like {example}",
                 noun = row.noun,
                 example
-            ));
+            );
         }
         let dots = if matches!(self.reason, Reason::TooLong(_)) { "…" } else { "" };
-        f.write_str(&say!("“{found}{dots}” is not {noun}: ", found = self.found, dots, noun = row.noun))?;
+        say!(in f, "“{found}{dots}” is not {noun}: ", found = self.found, dots, noun = row.noun)?;
         match &self.reason {
-            Reason::TooLong(length) => f.write_str(&say!(
-                "{length} characters are too many (at most {most})",
+            Reason::TooLong(length) => say!(in f, "{length} characters are too many (at most {most})",
                 length,
                 most = LONGEST
-            )),
+            ),
             Reason::TwoMarks => {
                 f.write_str(said("only one decimal mark, and none for thousands, like 1234.5"))
             }
@@ -68,18 +66,18 @@ impl fmt::Display for ParseError {
                 f.write_str(said("the number below the bar must be above 0, like 8 1/4"))
             }
             Reason::Exponent => f.write_str(said("write all digits out, like 1200")),
-            Reason::NotWhole => f.write_str(&say!("it must be a whole number, like {example}", example)),
-            Reason::TooLarge => f.write_str(&say!("it is too large; write it like {example}", example)),
+            Reason::NotWhole => say!(in f, "it must be a whole number, like {example}", example),
+            Reason::TooLarge => say!(in f, "it is too large; write it like {example}", example),
             Reason::UnknownUnit(name) => {
                 let units: Vec<_> =
                     row.symbols().map(|symbol| symbol.text).filter(|text| !text.is_empty()).collect();
                 if units.is_empty() {
-                    return f.write_str(&say!("leave out “{name}”, like {example}", name, example));
+                    return say!(in f, "leave out “{name}”, like {example}", name, example);
                 }
-                f.write_str(&say!("“{name}” is none of its units, ", name))?;
+                say!(in f, "“{name}” is none of its units, ", name)?;
                 write_list(f, &units)
             }
-            Reason::Empty | Reason::Unreadable => f.write_str(&say!("write it like {example}", example)),
+            Reason::Empty | Reason::Unreadable => say!(in f, "write it like {example}", example),
         }
     }
 }

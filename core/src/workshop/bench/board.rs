@@ -99,7 +99,7 @@ impl Session {
         };
         let clock = |left: Option<f64>| left.map_or(String::new(), span);
         let opens = self.opens().map_or_else(
-            || said("held").to_owned(),
+            || said("on hold").to_owned(),
             |opens| wall_clock(opens, offset(opens), now, offset(now)),
         );
         Board {

@@ -164,12 +164,11 @@ impl Reader<'_> {
 
 impl fmt::Display for NotJson {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&say!(
-            "{missing} is missing in line {line} at character {column}",
+        say!(in f, "{missing} is missing in line {line} at character {column}",
             missing = self.missing,
             line = self.line,
             column = self.column
-        ))
+        )
     }
 }
 
