@@ -195,7 +195,7 @@ pub(super) fn path_data(path: &BezPath) -> String {
     data
 }
 
-/// Writes a whole number. A drag writes a thousand of them in every frame, for which `write!` takes five times as long.
+/// Writes a whole number: a drag writes hundreds in a frame, and `write!` goes a long way round for each.
 fn push_whole(text: &mut String, number: i32) {
     if number < 0 {
         text.push('-');
