@@ -2,7 +2,7 @@
 
 use crate::{LANGUAGES, none, root};
 use halfbreadth_core::{
-    capture::photo::{Given, Picture, trace},
+    capture::photo::{Body, Given, Picture, trace},
     editor::{Command, Editor, Intent, PressedIntent, Room, Settings, ShopIntent, SweepIntent, Target},
     export::{CHOICES, Kind},
     format::{json, link},
@@ -181,10 +181,10 @@ fn refused_edits_links_files_and_pictures() {
             let holes = corners[..count].iter().map(|corner| Point::from(*corner)).collect();
             let given = Given { holes, ..Given::default() };
             let _ = given
-                .set(deck.shape(), picture.size())
+                .set(&Body::of(&deck), picture.size())
                 .map(|set| set.said_in(INCHES))
                 .map_err(|e| e.to_string());
-            let _ = trace(&picture, deck.shape(), &given, &mut |_| {}).map_err(|error| error.to_string());
+            let _ = trace(&picture, &Body::of(&deck), &given, &mut |_| {}).map_err(|error| error.to_string());
         }
         none(code, &language::missed().into_iter().map(str::to_owned).collect::<Vec<_>>());
     }
