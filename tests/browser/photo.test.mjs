@@ -132,10 +132,9 @@ scenario('what is under way is shown, can be stopped, and can be begun again', {
   // Pressed as soon as there is something to stop.
   await page.evaluate(() => {
     const busy = document.querySelector('.photo-hand [data-photo-progress]');
-    window.stopped = 0;
-    new MutationObserver(() => {
-      if (!busy.hidden && window.stopped === 0) {
-        window.stopped = busy.querySelector('progress').value;
+    new MutationObserver((_, observer) => {
+      if (!busy.hidden) {
+        observer.disconnect();
         busy.querySelector('[data-photo=stop]').click();
       }
     }).observe(busy, { subtree: true, attributes: true });
