@@ -145,7 +145,10 @@ class EnginePage {
   }
 
   async evaluate(f, argument = null) {
-    const outcome = await this.#session.call(f, argument);
+    const outcome = await this.#session.call(f, argument).catch((error) => {
+      // Such as the clipboard, which a person may read and a driver may not.
+      throw error.message.startsWith('NotAllowedError') ? new Unsupported(error.message) : error;
+    });
     this.#url = await this.#session.get('/url');
     return outcome;
   }

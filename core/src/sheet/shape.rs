@@ -64,7 +64,7 @@ pub(super) fn page(
     let drawing = board::draw(desk, Size::new(width, (rest - least_notes).min(most)), scale);
     // White that is left over goes between the parts, where there are no notes to take it.
     let left = if least_notes > 0.0 { 0.0 } else { rest - drawing.size.height - GAP };
-    let more = real::clamp(left / 4.0, 0.0, 5.0);
+    let more = real::clamp(left / (parts.len() + 1) as f64, 0.0, 5.0);
     let mut page = Leaf::new(size);
     let mut y = MARGIN;
     let code = code.map(|code| code + Vec2::new(MARGIN, y));
