@@ -5,7 +5,7 @@ use crate::{
     datum::Datum,
     design::{Design, Shape},
     layup::Layup,
-    outline::{Joint, Node, Outline, Span},
+    outline::{Handle, Joint, Node, Outline, Span},
     profile::{Kick, Profile},
     real,
 };
@@ -16,7 +16,8 @@ use kurbo::Point;
 #[must_use]
 pub fn turnstone() -> Design {
     let datum = Datum::default();
-    let outline = battens(
+    let outline = chain(
+        &[],
         &[
             (-400.05, 0.0),
             (-398.04, 18.88),
@@ -34,7 +35,6 @@ pub fn turnstone() -> Design {
             (403.72, 35.47),
             (412.75, 0.0),
         ],
-        None,
         false,
     );
     let kick = |degrees: f64| Kick { bend_line: 19.05, radius: 95.25, angle: degrees * PI / 180.0 };
@@ -42,28 +42,21 @@ pub fn turnstone() -> Design {
     deck("Turnstone", datum, outline, profile, (838.2, 241.3))
 }
 
-/// A cruiser with a tail kick only, 30 × 8 1/2 in.
+/// A cruiser with a tail kick only, 30 × 8 1/2 in. It is drawn in cubics: battens through its tail corners, of 38 mm radius,
+/// take pins five millimetres apart, and a pull at one of them sends a wave along the side.
 #[must_use]
 pub fn whimbrel() -> Design {
     let datum = Datum { wheelbase: 381.0, ..Datum::default() };
-    let outline = battens(
+    let outline = chain(
         &[
-            (-409.575, 0.0),
-            (-406.39, 43.62),
-            (-405.54, 48.48),
-            (-383.92, 74.87),
-            (-379.55, 76.58),
-            (-234.44, 98.48),
-            (-20.14, 106.96),
-            (40.0, 107.95),
-            (120.68, 105.63),
-            (201.61, 98.17),
-            (279.07, 80.09),
-            (315.19, 61.9),
-            (347.16, 25.45),
-            (352.425, 0.0),
+            [(-409.575, 0.0), (-409.575, 15.4), (-408.39, 30.78), (-406.03, 46.0)],
+            [(-406.03, 46.0), (-403.9, 59.69), (-394.49, 71.14), (-381.47, 75.88)],
+            [(-381.47, 75.88), (-336.57, 92.23), (-292.64, 95.51), (-240.0, 98.2)],
+            [(-240.0, 98.2), (-198.39, 100.32), (-36.22, 107.95), (40.0, 107.95)],
+            [(40.0, 107.95), (57.94, 107.95), (162.71, 107.53), (235.0, 92.5)],
+            [(235.0, 92.5), (337.29, 71.24), (352.425, 25.32), (352.425, 0.0)],
         ],
-        None,
+        &[(352.425, 0.0)],
         false,
     );
     let nose = Kick { bend_line: 0.0, radius: 101.6, angle: 0.0 };
@@ -75,12 +68,12 @@ pub fn whimbrel() -> Design {
 #[must_use]
 pub fn dunlin() -> Design {
     let datum = Datum { wheelbase: 304.8, ..Datum::default() };
-    let outline = battens(
+    let mut outline = chain(
         &[
-            (0.0, 91.25),
-            (19.61, 91.68),
-            (68.92, 94.66),
-            (92.0, 95.25),
+            [(0.0, 91.25), (33.48, 91.25), (58.52, 95.25), (92.0, 95.25)],
+            [(92.0, 95.25), (117.33, 95.25), (142.67, 95.25), (168.0, 95.25)],
+        ],
+        &[
             (168.0, 95.25),
             (209.9, 93.55),
             (240.0, 90.3),
@@ -89,9 +82,9 @@ pub fn dunlin() -> Design {
             (354.76, 30.01),
             (361.95, 0.0),
         ],
-        Some(3),
         true,
     );
+    outline.spans[1] = Span::Straight;
     let kick = Kick::default();
     deck("Dunlin", datum, outline, pressed([kick.clone(), kick], 8.0, 190.5), (749.3, 222.25))
 }
@@ -113,23 +106,37 @@ fn deck(name: &str, datum: Datum, outline: Outline, profile: Profile, blank: (f6
         .unwrap_or_else(|_| unreachable!("a demo deck is valid; a test opens each"))
 }
 
-/// A chain of battens through pins, tail to nose, with a straight rail from the pin of index `straight` to the next. Only
-/// places are given: the rest is how a batten runs through them.
-fn battens(pins: &[(f64, f64)], straight: Option<usize>, twin: bool) -> Outline {
-    let last = pins.len() - 1;
-    let mut outline =
-        Outline { nodes: Vec::new(), spans: vec![Span::BATTEN; last], twin, sweeps: Vec::new() };
+/// A smooth chain, tail to nose: cubics by their control points where the curve turns in less than pins can follow without
+/// a wave on the next pull, and battens through pins for the rest. Of pins only places are given; the first one is the end
+/// of the last cubic.
+fn chain(cubics: &[[(f64, f64); 4]], pins: &[(f64, f64)], twin: bool) -> Outline {
+    let mut outline = Outline { nodes: Vec::new(), spans: Vec::new(), twin, sweeps: Vec::new() };
+    let mut arrives = None;
+    for cubic in cubics {
+        let [p0, p1, p2, p3] = cubic.map(Point::from);
+        let leaves = p1 - p0;
+        let joint = arrives.map_or(Joint::Led, |before| {
+            // The handles at a node are set on one line, the mean of their directions.
+            let (a, b) = (real::direction(before), real::direction(leaves));
+            Joint::Smooth(a + real::wrapped(b - a) / 2.0)
+        });
+        outline.nodes.push(Node { place: p0, joint });
+        let [start, end] = [leaves, p3 - p2].map(|handle| Handle::Along(handle.hypot()));
+        outline.spans.push(Span::Cubic { start, end });
+        arrives = Some(p3 - p2);
+    }
+    let last = pins.len().saturating_sub(1);
     for (i, &pin) in pins.iter().enumerate() {
-        let mut joint = Joint::Led;
-        if i > 0 && i < last {
-            // Near enough to start the solve from; beside a straight rail it is not looked at.
-            joint = Joint::Smooth(real::direction(Point::from(pins[i + 1]) - Point::from(pins[i - 1])));
-        }
+        let joint = match arrives {
+            _ if i == last => Joint::Led,
+            Some(before) if i == 0 => Joint::Smooth(real::direction(before)),
+            None if i == 0 => Joint::Led,
+            // Near enough to start the solve from.
+            _ => Joint::Smooth(real::direction(Point::from(pins[i + 1]) - Point::from(pins[i - 1]))),
+        };
         outline.nodes.push(Node { place: pin.into(), joint });
     }
-    if let Some(span) = straight {
-        outline.spans[span] = Span::Straight;
-    }
+    outline.spans.resize(outline.nodes.len() - 1, Span::BATTEN);
     outline.settle();
     outline
         .relax()

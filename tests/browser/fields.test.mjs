@@ -109,7 +109,7 @@ scenario('± buttons step the selected node, a press at a time', {}, async (page
 
 scenario('the units switch everywhere at once: figures, fields, drawing and words', {}, async (page) => {
   await openDemo(page, 'dunlin');
-  await select(page, 'n3');
+  await select(page, 'n1');
   const values = await page.readouts();
   const texts = async (selector) => page.evaluate((s) => [...document.querySelectorAll(s)].map((e) => e.textContent), selector);
   assert.ok((await texts('.unit')).includes('mm'));

@@ -10,8 +10,8 @@ for (const [name, size] of Object.entries({ desktop: sizes.desktop, phone: sizes
     assert.equal(await guide.part('li').count(), 3);
     assert.deepEqual(await page.violations(), []);
     await page.screenshot(`first steps ${name}`);
-    await page.dragBy(page.handle('n2'), { y: 8 });
-    assert.equal(await page.undoStep(), 'moved node 3', 'they are in nobody’s way');
+    await page.dragBy(page.handle('n7'), { y: 8 });
+    assert.equal(await page.undoStep(), 'moved node 8', 'they are in nobody’s way');
     await page.command('end-guide');
     assert.equal(await guide.visible(), false);
     await page.reload();
