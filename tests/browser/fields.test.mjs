@@ -122,7 +122,7 @@ scenario('the units switch everywhere at once: figures, fields, drawing and word
   assert.equal(await page.field('wheelbase').value(), '12');
   assert.equal(await page.field('node-across').value(), '3 3/4');
   assert.ok((await texts('#letters text')).some((text) => text.includes('28 1/2')));
-  assert.match(await page.handle('n3').part('[data-axis=across]').attribute('aria-valuetext'), /3 3\/4 inches/);
+  assert.match(await page.handle('n1').part('[data-axis=across]').attribute('aria-valuetext'), /3 3\/4 inches/);
   assert.match(await page.part('#drawing').attribute('aria-label'), /28 1\/2 in/);
   await page.reload();
   assert.equal(await page.shown('overall-length'), '28 1/2', 'and stay switched after a reload');
