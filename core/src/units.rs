@@ -29,7 +29,7 @@ mod tests;
 mod words;
 
 pub use kind::Unit;
-pub use number::{decimal, decimal_trimmed};
+pub use number::{decimal, decimal_trimmed, push_whole};
 pub(crate) use parse::common_fraction;
 pub use parse::{LONGEST, ParseError, Reason, parse};
 pub use show::{Shown, entry, entry_symbol, rounded_entry, show, show_difference};

@@ -1,7 +1,7 @@
 //! What goes into the holes of a sentence, and how a template is filled.
 
 use super::said;
-use crate::units::Shown;
+use crate::units::{Shown, push_whole};
 use core::fmt;
 
 /// What can go into a hole of a sentence.
@@ -52,29 +52,11 @@ impl<T: Say + ?Sized> Say for &T {
     }
 }
 
-/// Whole numbers are all said by one function.
-fn whole(mut number: u64, is_negative: bool, to: &mut String) {
-    let mut digits = [0; 20];
-    let mut first = digits.len();
-    loop {
-        first -= 1;
-        digits[first] = b'0' + (number % 10).to_le_bytes()[0];
-        number /= 10;
-        if number == 0 {
-            break;
-        }
-    }
-    if is_negative {
-        to.push('-');
-    }
-    to.extend(digits[first..].iter().map(|digit| char::from(*digit)));
-}
-
 macro_rules! say_whole {
     ($($kind:ty),*) => {$(
         impl Say for $kind {
             fn say(&self, to: &mut String) {
-                whole(u64::try_from(self.abs_diff(0)).unwrap_or(u64::MAX), *self < (0 as $kind), to);
+                push_whole(to, u64::try_from(self.abs_diff(0)).unwrap_or(u64::MAX), *self < (0 as $kind));
             }
         }
     )*};

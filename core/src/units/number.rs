@@ -22,6 +22,25 @@ pub fn decimal_trimmed(value: f64, places: u8) -> String {
     if places == 0 { text } else { text.trim_end_matches('0').trim_end_matches('.').to_owned() }
 }
 
+/// Writes the digits of a whole number behind a text. A drag writes hundreds in a frame, and `write!` goes a long way round
+/// for each.
+pub fn push_whole(text: &mut String, mut magnitude: u64, is_negative: bool) {
+    let mut digits = [0; 20];
+    let mut first = digits.len();
+    loop {
+        first -= 1;
+        digits[first] = b'0' + (magnitude % 10).to_le_bytes()[0];
+        magnitude /= 10;
+        if magnitude == 0 {
+            break;
+        }
+    }
+    if is_negative {
+        text.push('-');
+    }
+    text.extend(digits[first..].iter().map(|digit| char::from(*digit)));
+}
+
 /// The nearest whole number, half away from zero; saturates, and is 0 for NaN.
 #[expect(
     clippy::cast_possible_truncation,

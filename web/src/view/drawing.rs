@@ -6,7 +6,7 @@ use halfbreadth_core::{
     language::Own,
     say,
     scene::{Anchor, Item, Mark, Role, Scene},
-    units::decimal,
+    units::{decimal, push_whole},
     view::View,
 };
 use kurbo::{Affine, BezPath, PathEl, Point};
@@ -186,30 +186,14 @@ pub(super) fn path_data(path: &BezPath) -> String {
         };
         data.push(letter);
         for p in points {
-            push_whole(&mut data, micrometres(p.x));
-            data.push(' ');
-            push_whole(&mut data, micrometres(p.y));
-            data.push(' ');
+            for mm in [p.x, p.y] {
+                let whole = micrometres(mm);
+                push_whole(&mut data, whole.unsigned_abs().into(), whole < 0);
+                data.push(' ');
+            }
         }
     }
     data
-}
-
-/// Writes a whole number: a drag writes hundreds in a frame, and `write!` goes a long way round for each.
-fn push_whole(text: &mut String, number: i32) {
-    if number < 0 {
-        text.push('-');
-    }
-    let mut rest = number.unsigned_abs();
-    let mut power = 1;
-    while rest / power > 9 {
-        power *= 10;
-    }
-    while power > 0 {
-        text.push(char::from_digit(rest / power, 10).unwrap_or('0'));
-        rest %= power;
-        power /= 10;
-    }
 }
 
 #[expect(
