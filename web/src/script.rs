@@ -256,7 +256,11 @@ pub fn validate(design: &JsValue) -> Result<JsValue, JsValue> {
 fn read_document(design: &JsValue) -> Result<Document, (String, String)> {
     let value = plain::read(design, json::DEEPEST)
         .ok_or_else(|| ("design".to_owned(), "a design is a plain object, as a file holds it".to_owned()))?;
-    json::from_value(value).map_err(|error| (error.field(), error.to_string()))
+    json::from_value(value).map_err(|error| {
+        // What is wrong of the value as a whole has no path in it.
+        let field = Some(error.field()).filter(|field| !field.is_empty());
+        (field.unwrap_or_else(|| "design".to_owned()), error.to_string())
+    })
 }
 
 fn take_design(design: &JsValue) -> Result<Design, JsValue> {
@@ -297,3 +301,7 @@ fn refusal(field: &str, message: &str) -> JsValue {
 fn set(object: &JsValue, key: &str, value: &JsValue) {
     let _ = Reflect::set(object, &key.into(), value);
 }
+
+#[cfg(all(test, target_family = "wasm"))]
+#[expect(clippy::unwrap_used, reason = "a test that finds nothing there has failed")]
+mod tests;
