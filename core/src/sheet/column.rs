@@ -119,6 +119,30 @@ impl Column {
         self.leaf.words(Point::new(0.0, self.y - 0.3 * style.size), style, text);
     }
 
+    /// How many more lines there is room for above `room` mm.
+    pub(super) fn lines_within(&self, style: Style, room: f64) -> usize {
+        let mut count = 0;
+        while self.y + (count + 1) as f64 * style.size * LEADING <= room {
+            count += 1;
+        }
+        count
+    }
+
+    /// Lines, `most` of them at the most: where there are more, the last one says how many in words.
+    pub(super) fn first_lines(
+        &mut self,
+        style: Style,
+        lines: &[String],
+        most: usize,
+        more: &dyn Fn(usize) -> String,
+    ) {
+        let shown = if lines.len() > most { most.saturating_sub(1) } else { lines.len() };
+        lines[..shown].iter().for_each(|line| self.line(style, line));
+        if shown < lines.len() {
+            self.line(style.soft(), &more(lines.len() - shown));
+        }
+    }
+
     /// A figure of the full width.
     pub(super) fn figure(&mut self, figure: Leaf) {
         let height = figure.size.height;

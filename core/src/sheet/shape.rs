@@ -216,22 +216,11 @@ fn worked_out_from(put_in: &[String], width: f64, room: f64, scale: f64) -> Opti
     column.heading(said("What the figures are worked out from"));
     let style = Style::plain(FINE * scale);
     let lines: Vec<String> = put_in.iter().flat_map(|words| wrapped(words, style, width)).collect();
-    let fit = ((room - column.y) / (style.size * LEADING)).max(0.0);
-    let fits = |count: usize| count as f64 <= fit;
-    if fits(lines.len()) {
-        lines.iter().for_each(|line| column.line(style, line));
-        return Some(column.finish());
-    }
-    if scale > SCALES[SCALES.len() - 1] || !fits(1) {
+    let fit = column.lines_within(style, room);
+    if fit == 0 || fit < lines.len() && scale > SCALES[SCALES.len() - 1] {
         return None;
     }
-    let mut shown = 0;
-    while fits(shown + 2) {
-        column.line(style, &lines[shown]);
-        shown += 1;
-    }
-    let more = lines.len() - shown;
-    column.line(style.soft(), &say!("… and {more} more lines beside the fields of the page.", more));
+    column.first_lines(style, &lines, fit, &beside_the_fields);
     Some(column.finish())
 }
 
@@ -255,15 +244,13 @@ fn doubts(desk: &Desk<'_>, width: f64, scale: f64) -> Leaf {
     let style = Style::plain(SMALL * scale);
     let lines: Vec<String> =
         texts.iter().flat_map(|text| wrapped(&["– ", text].concat(), style, width)).collect();
-    let shown = if lines.len() > MOST_DOUBTS { MOST_DOUBTS - 1 } else { lines.len() };
-    for line in &lines[..shown] {
-        column.line(style, line);
-    }
-    if shown < lines.len() {
-        let more = lines.len() - shown;
-        column.line(style, &say!("… and {more} more lines beside the fields of the page.", more));
-    }
+    column.first_lines(style, &lines, MOST_DOUBTS, &beside_the_fields);
     column.finish()
+}
+
+/// Where the lines stand that a page has no room for.
+fn beside_the_fields(more: usize) -> String {
+    say!("… and {more} more lines beside the fields of the page.", more)
 }
 
 /// The maker's notes, as many lines as there is room for.
@@ -285,20 +272,9 @@ fn notes(desk: &Desk<'_>, width: f64, room: f64, scale: f64) -> Leaf {
     }
     let style = Style::plain(TEXT * scale);
     let lines = wrapped(notes, style, width);
-    let fit = ((room - column.y) / (style.size * LEADING)).max(0.0);
-    let fits = |count: usize| count as f64 <= fit;
-    if fits(lines.len()) {
-        lines.iter().for_each(|line| column.line(style, line));
-        return column.finish();
-    }
-    let mut left = lines.len();
-    for (i, line) in lines.iter().enumerate() {
-        if !fits(i + 2) {
-            break;
-        }
-        column.line(style, line);
-        left -= 1;
-    }
-    column.line(style.soft(), &say!("… cut here: {more} more lines stand in the design.", more = left));
+    let fit = column.lines_within(style, room);
+    column.first_lines(style, &lines, fit, &|more| {
+        say!("… cut here: {more} more lines stand in the design.", more)
+    });
     column.finish()
 }
