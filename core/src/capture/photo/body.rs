@@ -35,13 +35,17 @@ impl<'a> Body<'a> {
 
     /// A place of the developed sheet on the top face.
     pub(super) fn at(&self, place: Point) -> Spot {
-        Surface { shape: self.shape, thickness: self.thickness }.at(place, 0.0)
+        self.surface().at(place, 0.0)
+    }
+
+    fn surface(&self) -> Surface<'a> {
+        Surface { shape: self.shape, thickness: self.thickness }
     }
 
     /// Where the edge of a deck whose outline runs through `place`, with that unit normal outward, is seen by a lens against
     /// what lies behind it.
     pub(super) fn brim(&self, place: Point, outward: Vec2, lens: Spot) -> Spot {
-        let surface = Surface { shape: self.shape, thickness: self.thickness };
+        let surface = self.surface();
         let toward = |way: Vec2| surface.at(place + way * REACH, 0.0) - surface.at(place - way * REACH, 0.0);
         let top = surface.at(place, 0.0);
         let (along, out) = (toward(outward.turn_90()), toward(outward).unit());

@@ -276,7 +276,7 @@ impl Seen<'_> {
         let mut place = self.find(px)?;
         // How far the corner seen lies from the outline changes little from place to place.
         for _ in 0..3 {
-            let outward = Vec2::new(0.0, 1.0_f64.copysign(place.y));
+            let outward = out_of_the_rail(place);
             place = self.find(px - (self.brim(place, outward) - self.at(place)))?;
         }
         Some(place)
@@ -313,7 +313,7 @@ impl Seen<'_> {
         /// As good as straight above, mm.
         const FAR: f64 = 1e9;
         let [a, b] = [a, b].map(|place| {
-            let outward = Vec2::new(0.0, 1.0_f64.copysign(place.y));
+            let outward = out_of_the_rail(place);
             let spot = self.body.brim(place, outward, Spot::new(place.x, place.y, FAR));
             Point::new(spot.x, spot.y)
         });
@@ -329,6 +329,11 @@ impl Seen<'_> {
         let aside = Vec2::new(x - cx, y - cy).hypot2().sqrt();
         aside * z.abs() / height * (sight.height_off / height)
     }
+}
+
+/// The way out of the deck at a place of a rail.
+fn out_of_the_rail(place: Point) -> Vec2 {
+    Vec2::new(0.0, 1.0_f64.copysign(place.y))
 }
 
 fn space(spot: Spot) -> Space {
