@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
-import { openDemo } from './steps.mjs';
+import { openDemo, turnstone } from './steps.mjs';
 
 const near = (a, b, what) => assert.ok(Math.abs(a - b) < 1e-3, `${what}: ${a}, not ${b}`);
 
@@ -72,13 +72,13 @@ scenario('a held dimension stays while the edge is dragged, and is let go again'
   await page.part('[data-lock="overall-length"]').click();
   assert.equal(await page.undoStep(), 'locked length');
   const length = await page.readout('overall-length');
-  await page.dragBy(page.handle('n4'), { x: 6, y: 18 }, { by: 'touch' });
+  await page.dragBy(page.handle(turnstone.tailBend), { x: 6, y: 18 }, { by: 'touch' });
   assert.match(await page.undoStep(), /moved/);
   near(await page.readout('overall-length'), length, 'length');
   const tip = () => page.part('.handle[aria-label="the nose tip"]'); // nodes may have come before it
-  await page.dragBy(tip(), { x: -20 }, { by: 'touch' });
+  await page.dragBy(tip(), { x: -6 }, { by: 'touch' });
   near(await page.readout('overall-length'), length, 'length');
   await page.part('[data-lock="overall-length"]').click();
-  await page.dragBy(tip(), { x: -20 }, { by: 'touch' });
+  await page.dragBy(tip(), { x: 20 }, { by: 'touch' });
   assert.ok(Math.abs((await page.readout('overall-length')) - length) > 1);
 });

@@ -5,6 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { engine } from './browser.mjs';
 import { scenario, sizes } from './driver.mjs';
 import { oneFile } from './server.mjs';
+import { turnstone } from './steps.mjs';
 
 const text = (bytes) => new TextDecoder('utf-8', { fatal: true }).decode(bytes);
 
@@ -14,8 +15,8 @@ for (const [where, options] of [
 ]) {
   scenario(`${engine}, ${where}: open, drag, type, undo, save, link, reload`, options, async (page) => {
     const first = await page.readouts();
-    await page.dragBy(page.handle('n7'), { y: 14 });
-    assert.equal(await page.undoStep(), 'moved node 8');
+    await page.dragBy(page.handle(turnstone.widest), { y: 14 });
+    assert.equal(await page.undoStep(), 'moved node 9');
     const dragged = await page.readouts();
     assert.notEqual(dragged.area, first.area);
 

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { scenario } from './driver.mjs';
-import { inCubics, openDemo, select } from './steps.mjs';
+import { inCubics, openDemo, select, turnstone } from './steps.mjs';
 
 scenario('a typed width in inches and a fraction is exact, and one step', { fragment: inCubics }, async (page) => {
   await page.command('units-inch');
@@ -95,7 +95,7 @@ scenario('a bend line moved by its field moves the platform', {}, async (page) =
 });
 
 scenario('± buttons step the selected node, a press at a time', {}, async (page) => {
-  await select(page, 'n4');
+  await select(page, turnstone.tailBend);
   for (const [nudge, key, value] of [
     ['noseward', 'node-along', '-253.5'],
     ['tailward', 'node-along', '-254'],
@@ -109,7 +109,7 @@ scenario('± buttons step the selected node, a press at a time', {}, async (page
 
 scenario('the units switch everywhere at once: figures, fields, drawing and words', {}, async (page) => {
   await openDemo(page, 'dunlin');
-  await select(page, 'n1');
+  await select(page, 'n3');
   const values = await page.readouts();
   const texts = async (selector) => page.evaluate((s) => [...document.querySelectorAll(s)].map((e) => e.textContent), selector);
   assert.ok((await texts('.unit')).includes('mm'));
@@ -122,7 +122,7 @@ scenario('the units switch everywhere at once: figures, fields, drawing and word
   assert.equal(await page.field('wheelbase').value(), '12');
   assert.equal(await page.field('node-across').value(), '3 3/4');
   assert.ok((await texts('#letters text')).some((text) => text.includes('28 1/2')));
-  assert.match(await page.handle('n1').part('[data-axis=across]').attribute('aria-valuetext'), /3 3\/4 inches/);
+  assert.match(await page.handle('n3').part('[data-axis=across]').attribute('aria-valuetext'), /3 3\/4 inches/);
   assert.match(await page.part('#drawing').attribute('aria-label'), /28 1\/2 in/);
   await page.reload();
   assert.equal(await page.shown('overall-length'), '28 1/2', 'and stay switched after a reload');

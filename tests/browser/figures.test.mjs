@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
-import { openDemo } from './steps.mjs';
+import { openDemo, turnstone } from './steps.mjs';
 
 const figure = (page, key) => page.part(`[data-figure-field="${key}"]`);
 const field = (page, key) => page.part(`[data-field-on-drawing="${key}"]`);
@@ -74,7 +74,7 @@ scenario('what a figure cannot be is refused in the status line with the nearest
 });
 
 scenario('a figure that is opened and left changes nothing, and a drag from it pushes the window', {}, async (page) => {
-  await page.dragBy(page.handle('n7'), { y: 3.7 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 3.7 });
   const before = await page.readouts();
   const revision = await page.part('body').attribute('data-revision');
   await tap(page, 'overall-length', 'mouse');
@@ -82,13 +82,13 @@ scenario('a figure that is opened and left changes nothing, and a drag from it p
   await tap(page, 'overall-width', 'mouse');
   await tap(page, 'overall-length', 'mouse');
   assert.equal(await field(page, 'overall-width').count(), 0, 'one field at a time');
-  await page.handle('n4').part('[role=slider]').first().focus();
+  await page.handle(turnstone.tailBend).part('[role=slider]').first().focus();
   assert.equal(await page.part('#figure-field').visible(), false);
   assert.deepEqual(await page.readouts(), before);
   assert.equal(await page.part('body').attribute('data-revision'), revision);
-  const place = await page.handle('n4').centre();
+  const place = await page.handle(turnstone.tailBend).centre();
   await page.dragBy(figure(page, 'overall-length'), { x: 30, y: 20 });
-  const now = await page.handle('n4').centre();
+  const now = await page.handle(turnstone.tailBend).centre();
   assert.ok(Math.abs(now.x - place.x - 30) < 1 && Math.abs(now.y - place.y - 20) < 1);
   assert.equal(await page.part('#figure-field').visible(), false);
 });

@@ -2,6 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
+import { turnstone } from './steps.mjs';
 
 const text = (bytes) => new TextDecoder('utf-8', { fatal: true }).decode(bytes);
 
@@ -71,7 +72,7 @@ scenario('the DXF declares mm and has a closed outline, holes as circles and nam
 });
 
 scenario('a saved file, changed elsewhere and opened again, keeps the keys this page does not know', {}, async (page) => {
-  await page.dragBy(page.handle('n7'), { y: 14 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 14 });
   const mine = await page.readouts();
   const { name, content } = await save(page, 'save-file');
   assert.equal(name, 'turnstone.json');
@@ -80,7 +81,7 @@ scenario('a saved file, changed elsewhere and opened again, keeps the keys this 
   file.tooling = { bench: 3, tools: ['spokeshave'] };
   file.shape.colour = 'green';
   file.name = 'Ruff';
-  await page.dragBy(page.handle('n10'), { y: 20 });
+  await page.dragBy(page.handle(turnstone.noseBend), { y: 20 });
   await open(page, 'ruff.json', JSON.stringify(file));
   await page.until(async () => (await page.field('name').value()) === 'Ruff', 'the opened file');
   assert.deepEqual(await page.readouts(), mine);
@@ -98,13 +99,13 @@ for (const [what, content, message] of [
   ['without an outline', '{"format":"halfbreadth","version":1,"name":"x","shape":{}}', /outline/],
 ]) {
   scenario(`a file ${what} is refused in words, and the design in hand stays`, {}, async (page) => {
-    await page.dragBy(page.handle('n7'), { y: 14 });
+    await page.dragBy(page.handle(turnstone.widest), { y: 14 });
     const mine = await page.readouts();
     await open(page, 'deck.json', content);
     await page.until(async () => (await page.part('#notice').attribute('data-tone')) === 'refused', 'a refusal');
     assert.match(await page.notice(), message);
     assert.deepEqual(await page.readouts(), mine);
-    assert.equal(await page.undoStep(), 'moved node 8');
+    assert.equal(await page.undoStep(), 'moved node 9');
   });
 }
 

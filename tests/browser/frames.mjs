@@ -13,6 +13,7 @@ import { readFile } from 'node:fs/promises';
 import { availableParallelism, loadavg } from 'node:os';
 import { launch } from './launch.mjs';
 import { serveSite } from './server.mjs';
+import { turnstone } from './steps.mjs';
 
 const quick = process.argv.includes('--quick');
 const seconds = quick ? 1.5 : 5;
@@ -28,9 +29,9 @@ const cubics = await kept('turnstone');
 const drags = [
   { what: 'node', fragment: cubics, select: 'n2', id: 'n2' },
   { what: 'handle', fragment: cubics, select: 'n3', id: 'h3-start' },
-  { what: 'batten pin', select: 'n7', id: 'n7' },
+  { what: 'batten pin', select: turnstone.widest, id: turnstone.widest },
   { what: 'pin of a lone batten', fragment: await kept('one-batten'), select: 'n5', id: 'n5' },
-  { what: 'pin, 3 locks', select: 'n10', id: 'n10', locks: ['overall-width', 'overall-length', 'nose-kick-taper'] },
+  { what: 'pin, 3 locks', select: turnstone.noseBend, id: turnstone.noseBend, locks: ['overall-width', 'overall-length', 'nose-kick-taper'] },
 ];
 
 /** What each event of the trace is part of. */
@@ -189,7 +190,7 @@ async function heapGrowth() {
     return { scripts: usedSize, wasm };
   };
   try {
-    const at = await centre(page, 'n7');
+    const at = await centre(page, turnstone.widest);
     await dragAndCancel(page, at, 100);
     const before = await inUse();
     await dragAndCancel(page, at, cancelled);

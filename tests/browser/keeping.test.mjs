@@ -2,15 +2,15 @@
 
 import assert from 'node:assert/strict';
 import { scenario } from './driver.mjs';
-import { openDemo } from './steps.mjs';
+import { openDemo, turnstone } from './steps.mjs';
 
 const shelf = async (page) => page.evaluate(() => [...document.querySelectorAll('[data-shelf]')].map((e) => e.textContent));
 
 scenario('a reload brings back the design with its whole history', {}, async (page) => {
   const first = await page.readouts();
-  await page.dragBy(page.handle('n7'), { y: 14 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 14 });
   const second = await page.readouts();
-  await page.dragBy(page.handle('n10'), { y: 12 });
+  await page.dragBy(page.handle(turnstone.noseBend), { y: 12 });
   const third = await page.readouts();
   await page.enter('name', 'Godwit');
   await page.command('undo');
@@ -30,19 +30,19 @@ scenario('a reload brings back the design with its whole history', {}, async (pa
 });
 
 scenario('a change after an undo, kept, does not bring the undone step back', {}, async (page) => {
-  await page.dragBy(page.handle('n7'), { y: 14 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 14 });
   await page.command('undo');
-  await page.dragBy(page.handle('n10'), { y: 12 });
+  await page.dragBy(page.handle(turnstone.noseBend), { y: 12 });
   const after = await page.readouts();
   await page.saved();
   await page.reload();
   assert.deepEqual(await page.readouts(), after);
   assert.equal(await page.commandPart('redo').enabled(), false);
-  assert.equal(await page.undoStep(), 'moved node 11');
+  assert.equal(await page.undoStep(), 'moved node 12');
 });
 
 scenario('a change is kept within a tenth of a second or so', {}, async (page) => {
-  await page.dragBy(page.handle('n7'), { y: 14 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 14 });
   const start = Date.now();
   await page.saved();
   assert.ok(Date.now() - start < 1000, 'a busy machine is allowed ten times as long');
@@ -50,7 +50,7 @@ scenario('a change is kept within a tenth of a second or so', {}, async (page) =
 });
 
 scenario('every deck that was changed is on the shelf, and comes down as it was left', {}, async (page) => {
-  await page.dragBy(page.handle('n7'), { y: 14 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 14 });
   const mine = await page.readouts();
   await openDemo(page, 'dunlin');
   await page.dragBy(page.handle('n0'), { y: 8 });
@@ -60,7 +60,7 @@ scenario('every deck that was changed is on the shelf, and comes down as it was 
   await page.role('button', 'Turnstone').last().click();
   await page.until(async () => (await page.field('name').value()) === 'Turnstone', 'the deck from the shelf');
   assert.deepEqual(await page.readouts(), mine);
-  assert.equal(await page.undoStep(), 'moved node 8');
+  assert.equal(await page.undoStep(), 'moved node 9');
   await page.saved();
   await page.reload();
   assert.deepEqual(await page.readouts(), mine, 'and is the one that opens next time');
@@ -68,7 +68,7 @@ scenario('every deck that was changed is on the shelf, and comes down as it was 
 });
 
 scenario('a second deck of the same name is another deck', {}, async (page) => {
-  await page.dragBy(page.handle('n7'), { y: 14 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 14 });
   const mine = await page.readouts();
   await openDemo(page, 'turnstone');
   assert.notDeepEqual(await page.readouts(), mine);

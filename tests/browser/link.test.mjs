@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
-import { openDemo } from './steps.mjs';
+import { openDemo, turnstone } from './steps.mjs';
 
 /** Copies the link; resolves to the whole address. */
 async function copyLink(page) {
@@ -34,7 +34,7 @@ scenario('the link of the demo deck is short enough for a chat message', {}, asy
 
 scenario('a copy that is not wanted leaves everything as it was', {}, async (page) => {
   const link = await copyLink(page);
-  await page.dragBy(page.handle('n7'), { y: 20 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 20 });
   await page.enter('name', 'Mine');
   await page.saved();
   const mine = await page.readouts();
@@ -66,7 +66,7 @@ scenario('a copy is kept with its first change, and mine stays as it was', {}, a
   await page.enter('name', 'Mine');
   await page.saved();
   await page.goto(fragment(link));
-  await page.dragBy(page.handle('n7'), { y: 20 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 20 });
   await page.saved();
   assert.equal(await page.part('.came-with-link').visible(), false);
   assert.equal(await page.part('#shelf li').count(), 2);
@@ -90,14 +90,14 @@ for (const [damage, of] of [
 ]) {
   scenario(`a link with ${damage} is refused in words, and the design in hand stays`, {}, async (page) => {
     const link = fragment(await copyLink(page));
-    await page.dragBy(page.handle('n7'), { y: 20 });
+    await page.dragBy(page.handle(turnstone.widest), { y: 20 });
     await page.saved();
     const mine = await page.readouts();
     await page.goto(of(link));
     assert.match(await page.notice(), /link|address/);
     assert.equal(await page.part('#notice').attribute('data-tone'), 'refused');
     assert.deepEqual(await page.readouts(), mine);
-    assert.equal(await page.undoStep(), 'moved node 8');
+    assert.equal(await page.undoStep(), 'moved node 9');
     assert.equal(await page.part('.came-with-link').visible(), false);
   });
 }

@@ -2,12 +2,13 @@
 
 import assert from 'node:assert/strict';
 import { scenario } from './driver.mjs';
+import { turnstone } from './steps.mjs';
 
 const copiedFrom = (page) => page.part('body').attribute('data-copy');
 const shelf = (page) => page.evaluate(() => [...document.querySelectorAll('[data-shelf]')].map((e) => e.textContent));
 
 scenario('two windows with one design do not overwrite each other', {}, async (page) => {
-  await page.dragBy(page.handle('n7'), { y: 14 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 14 });
   await page.saved();
   const shared = await page.readouts();
   const other = await page.beside();
@@ -17,11 +18,11 @@ scenario('two windows with one design do not overwrite each other', {}, async (p
   assert.equal(await other.part('.from-link').visible(), false);
   assert.deepEqual(await other.violations(), []);
 
-  await other.dragBy(other.handle('n10'), { y: 12 });
+  await other.dragBy(other.handle(turnstone.noseBend), { y: 12 });
   await other.enter('name', 'Beside');
   await other.saved();
   assert.equal(await copiedFrom(other), null, 'kept on its own from its first change');
-  await page.dragBy(page.handle('n4'), { y: 10 });
+  await page.dragBy(page.handle(turnstone.tailBend), { y: 10 });
   await page.saved();
   const [mine, beside] = [await page.readouts(), await other.readouts()];
   assert.notDeepEqual(mine, beside);
@@ -39,7 +40,7 @@ scenario('two windows with one design do not overwrite each other', {}, async (p
 });
 
 scenario('a window that is loaded anew has its own design again, not a copy', {}, async (page) => {
-  await page.dragBy(page.handle('n7'), { y: 14 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 14 });
   for (let i = 0; i < 5; i++) {
     await page.saved();
     await page.reload();
@@ -48,11 +49,11 @@ scenario('a window that is loaded anew has its own design again, not a copy', {}
 });
 
 scenario('a full disk is a message and a file to save, and no step is missing when there is room again', {}, async (page) => {
-  await page.dragBy(page.handle('n7'), { y: 14 });
+  await page.dragBy(page.handle(turnstone.widest), { y: 14 });
   await page.saved();
   await page.fullDisk();
   await page.enter('name', 'Too long for the disk');
-  await page.dragBy(page.handle('n10'), { y: 12 });
+  await page.dragBy(page.handle(turnstone.noseBend), { y: 12 });
   const failed = async () => (await page.part('body').attribute('data-keeping')) === 'failed';
   await page.until(failed, 'the failure to be noticed');
   assert.match(await page.notice(), /could not keep the change: save a file/);

@@ -2,6 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
+import { turnstone } from './steps.mjs';
 
 for (const [name, size] of Object.entries({ desktop: sizes.desktop, phone: sizes.phone })) {
   scenario(`the first steps are shown once on a ${name}, and never again`, { ...size, newcomer: true }, async (page) => {
@@ -10,8 +11,8 @@ for (const [name, size] of Object.entries({ desktop: sizes.desktop, phone: sizes
     assert.equal(await guide.part('li').count(), 3);
     assert.deepEqual(await page.violations(), []);
     await page.screenshot(`first steps ${name}`);
-    await page.dragBy(page.handle('n7'), { y: 8 });
-    assert.equal(await page.undoStep(), 'moved node 8', 'they are in nobody’s way');
+    await page.dragBy(page.handle(turnstone.widest), { y: 8 });
+    assert.equal(await page.undoStep(), 'moved node 9', 'they are in nobody’s way');
     await page.command('end-guide');
     assert.equal(await guide.visible(), false);
     await page.reload();

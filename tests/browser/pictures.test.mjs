@@ -4,6 +4,7 @@ import assert from 'node:assert/strict';
 import { readFile, writeFile } from 'node:fs/promises';
 import { test } from 'node:test';
 import { scenario, sizes } from './driver.mjs';
+import { turnstone } from './steps.mjs';
 
 const folder = new URL('pictures/', import.meta.url);
 
@@ -15,7 +16,7 @@ const pictures = [
     await page.field('part').choose('half-template');
   }],
   ['phone', { ...sizes.phone }, async (page) => {
-    await (await page.grab(page.handle('n10'))).release();
+    await (await page.grab(page.handle(turnstone.noseBend))).release();
   }],
 ];
 

@@ -72,7 +72,7 @@ scenario('the deck is turned and cut by keys alone', {}, async (page) => {
   await page.command('units-inch');
   await page.enter('section-station', '4');
   assert.equal(await cut.value(), '102');
-  assert.match(await section(), /^≈ 8 5\/32 in wide, concave ≈ 3\/8 in/);
+  assert.match(await section(), /^≈ 8 3\/16 in wide, concave ≈ 3\/8 in/);
 });
 
 scenario('a station that the deck does not have is answered beside its field', {}, async (page) => {

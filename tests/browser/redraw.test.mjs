@@ -2,14 +2,14 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
-import { openDemo, select } from './steps.mjs';
+import { openDemo, select, turnstone } from './steps.mjs';
 
 /**
  * A stroke over the nose of the upper half of Turnstone: from the node before it, as the edge runs there, round to the
  * tip, fuller than it is, with a hand's wobble on it, px; `beside` is how far off the edge it begins, px.
  */
 async function overTheNose(page, wobble = 0, beside = 0) {
-  const [from, tip] = [await page.handle('n10').centre(), await page.handle('n14').centre()];
+  const [from, tip] = [await page.handle(turnstone.noseBend).centre(), await page.handle(turnstone.noseTip).centre()];
   const scale = (tip.x - from.x) / 158.75;
   const [p, q, r, s] = [[254, 100.8], [372, 92.77], [412.75, 64], [412.75, 0]];
   return Array.from({ length: 60 }, (_, i) => {
@@ -99,10 +99,10 @@ scenario('a stroke that the system takes away leaves everything as it was', { ..
 
 scenario('while redrawing, two fingers still come nearer', { ...sizes.tablet, touch: true }, async (page) => {
   const before = await page.readouts();
-  const [a, b] = [await page.handle('n4').centre(), await page.handle('n10').centre()];
+  const [a, b] = [await page.handle(turnstone.tailBend).centre(), await page.handle(turnstone.noseBend).centre()];
   await page.command('redraw');
   await page.pinch({ x: (a.x + b.x) / 2, y: a.y + 60 }, { from: 100, to: 160 });
-  const [c, d] = [await page.handle('n4').centre(), await page.handle('n10').centre()];
+  const [c, d] = [await page.handle(turnstone.tailBend).centre(), await page.handle(turnstone.noseBend).centre()];
   assert.ok(d.x - c.x > 1.3 * (b.x - a.x), `${b.x - a.x} to ${d.x - c.x}`);
   assert.deepEqual(await page.readouts(), before);
   assert.equal(await page.undoStep(), null);
@@ -112,12 +112,12 @@ scenario('a stretch between two nodes is faired, and the words say how far the e
   await openDemo(page, 'turnstone');
   await stroke(page, await overTheNose(page), 'mouse'); // a drag of the node: not redrawing, so it moves n3
   await page.command('undo');
-  await select(page, 'n4');
+  await select(page, turnstone.tailBend);
   await page.press('Shift+ArrowDown'); // a dent of 5 mm in the side
   const dented = await page.readouts();
-  await select(page, 'n0');
+  await select(page, turnstone.tailTip);
   await page.command('mark-stretch');
-  await select(page, 'n7');
+  await select(page, turnstone.widest);
   await page.enter('fairing-bound', '2');
   await page.command('fair');
   assert.equal(await page.undoStep(), 'faired a stretch');

@@ -126,7 +126,7 @@ for (const [what, field, change] of [
   ['a word for a number', 'shape.outline.nodes[1].y', (d) => (d.shape.outline.nodes[1].y = 'wide')],
   ['a node without its place', 'shape.outline.nodes[1].x', (d) => delete d.shape.outline.nodes[1].x],
   ['no outline', 'shape.outline', (d) => delete d.shape.outline],
-  ['an open tip', 'shape.outline.nodes[14].y', (d) => (d.shape.outline.nodes[14].y = 5_000_000)],
+  ['an open tip', 'shape.outline.nodes[16].y', (d) => (d.shape.outline.nodes[16].y = 5_000_000)],
   ['another format', 'format', (d) => (d.format = 'poem')],
   ['a newer version', 'version', (d) => (d.version = 99)],
 ]) {

@@ -5,6 +5,9 @@ import { readFile } from 'node:fs/promises';
 /** The link's part from '#' on of the first demo deck in cubics: five nodes, and handles off the curve. */
 export const inCubics = (await readFile(new URL('../links/v1/turnstone.link', import.meta.url), 'utf8')).trim();
 
+/** The nodes of the first demo deck that have a name: its tips, the bend lines' and the one where it is widest. */
+export const turnstone = { tailTip: 'n0', tailBend: 'n5', widest: 'n8', noseBend: 'n11', noseTip: 'n16' };
+
 /** Opens a demo deck, as a design of its own, and comes back to drawing it. */
 export async function openDemo(page, name) {
   await page.room('cut');
@@ -36,7 +39,7 @@ export async function placeInHand(page) {
 
 /** How many CSS pixels a millimetre takes, from two nodes of the first demo deck 508 mm apart. */
 export async function scaleOfTurnstone(page) {
-  const [a, b] = [await page.handle('n4').centre(), await page.handle('n10').centre()];
+  const [a, b] = [await page.handle(turnstone.tailBend).centre(), await page.handle(turnstone.noseBend).centre()];
   return Math.hypot(b.x - a.x, b.y - a.y) / Math.hypot(508, 0.6);
 }
 

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { scenario, sizes } from './driver.mjs';
-import { openSheet, select } from './steps.mjs';
+import { openSheet, select, turnstone } from './steps.mjs';
 
 /** Keeps the stretch between two nodes. */
 async function keep(page, from, to) {
@@ -35,8 +35,8 @@ for (const [name, size] of Object.entries(sizes)) {
   scenario(`the nose is kept and laid on the tail by two touches (${name})`, { ...size, touch: true }, async (page) => {
     const before = await page.readouts();
     assert.notEqual(before['nose-tip-radius'], before['tail-tip-radius']);
-    await keep(page, 'n10', 'n14');
-    const places = [await page.handle('n4').centre(), await page.handle('n0').centre()];
+    await keep(page, turnstone.noseBend, turnstone.noseTip);
+    const places = [await page.handle(turnstone.tailBend).centre(), await page.handle(turnstone.tailTip).centre()];
     await lay(page);
     for (const place of places) {
       await (await page.grab(place, { by: 'touch' })).release();
@@ -51,10 +51,10 @@ for (const [name, size] of Object.entries(sizes)) {
 }
 
 scenario('with two fingers the deck comes nearer while a sweep is being laid, and nothing is laid', { ...sizes.tablet, touch: true }, async (page) => {
-  await keep(page, 'n10', 'n14');
+  await keep(page, turnstone.noseBend, turnstone.noseTip);
   const before = await page.readouts();
   await lay(page);
-  const [a, b] = [await page.handle('n4').centre(), await page.handle('n10').centre()];
+  const [a, b] = [await page.handle(turnstone.tailBend).centre(), await page.handle(turnstone.noseBend).centre()];
   await page.pinch({ x: (a.x + b.x) / 2, y: a.y }, { from: 100, to: 160 });
   assert.notEqual(await page.part('body').attribute('data-laying'), null);
   assert.deepEqual(await page.readouts(), before);
@@ -67,19 +67,19 @@ scenario('a sweep is laid, slid, turned and set free with the keyboard alone', {
     await page.part(selector).focus();
     await page.press('Enter');
   };
-  await page.handle('n10').part('[role=slider]').first().focus();
+  await page.handle(turnstone.noseBend).part('[role=slider]').first().focus();
   await press('.more');
   await press('#more [data-command=mark-stretch]');
   await page.press('Escape');
-  await page.handle('n14').part('[role=slider]').first().focus();
+  await page.handle(turnstone.noseTip).part('[role=slider]').first().focus();
   await press('.more');
   await press('#more [data-command=keep-sweep]');
   await page.press('Escape');
-  await page.handle('n4').part('[role=slider]').first().focus();
+  await page.handle(turnstone.tailBend).part('[role=slider]').first().focus();
   await press('.more');
   await press('#more [data-command=mark-stretch]');
   await page.press('Escape');
-  await page.handle('n0').part('[role=slider]').first().focus();
+  await page.handle(turnstone.tailTip).part('[role=slider]').first().focus();
   await press('[data-lay-sweep="0"]');
   await laidOnTail(page);
   const laid = await page.readouts();
@@ -102,7 +102,7 @@ scenario('a family is added, sized, laid, and comes through a link and a file', 
   await page.enter('sweep-1-exponent', '2.3');
   await page.enter('sweep-1-name', 'Saturday nose');
   assert.equal(await page.field('sweep-1-along').value(), '150');
-  const places = [await page.handle('n14').centre(), await page.handle('n10').centre()];
+  const places = [await page.handle(turnstone.noseTip).centre(), await page.handle(turnstone.noseBend).centre()];
   await lay(page);
   for (const place of places) {
     await (await page.grab(place)).release();
@@ -122,7 +122,7 @@ scenario('a family is added, sized, laid, and comes through a link and a file', 
 });
 
 scenario('a touch off the edge lays nothing, and says what to do', {}, async (page) => {
-  await keep(page, 'n10', 'n14');
+  await keep(page, turnstone.noseBend, turnstone.noseTip);
   const before = await page.readouts();
   await lay(page);
   const stage = await page.part('#stage').box();
@@ -133,6 +133,6 @@ scenario('a touch off the edge lays nothing, and says what to do', {}, async (pa
 
 scenario('the page with sweeps has no violation for assistive tools', { scheme: 'dark' }, async (page) => {
   await page.command('add-arc');
-  await keep(page, 'n10', 'n14');
+  await keep(page, turnstone.noseBend, turnstone.noseTip);
   assert.deepEqual(await page.violations(), []);
 });

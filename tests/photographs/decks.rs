@@ -60,7 +60,8 @@ fn a_deck_never_seen_has_the_measures_of_the_known_one_within_what_is_stated() {
     let mut random = Random::new(42);
     for round in 0..12 {
         let deck = unseen(&mut random);
-        let shot = Shot { distance: 1250.0, tilt: 5.0 * f64::from(round % 6), toward: 70.0, ..Shot::default() };
+        let shot =
+            Shot { distance: 1250.0, tilt: 5.0 * f64::from(round % 6), toward: 70.0, ..Shot::default() };
         let photo = shot.take(deck.shape(), &mut random);
         let given = given(&photo, &mut random);
         let traced = trace(&photo.picture(), &body(deck.shape()), &given, &mut |_| {}).unwrap();

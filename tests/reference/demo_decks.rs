@@ -9,12 +9,14 @@ use crate::near;
 use halfbreadth_core::{
     compare, demo,
     design::{Design, Shape},
+    edit::Edit,
     format::json,
     measure::{End, Measured},
     outline::Span,
     real, tolerance,
 };
 use halfbreadth_tests::kept;
+use kurbo::Vec2;
 use std::path::Path;
 
 /// What was stated of one end. Lengths in mm, angles in degrees.
@@ -206,22 +208,45 @@ fn dunlin_has_its_figures() {
 }
 
 #[test]
-fn the_battens_run_where_the_cubics_were_drawn_and_turn_less_often() {
-    for (design, (nodes, battens)) in demo::all().into_iter().zip([(15, 14), (7, 0), (9, 6)]) {
+fn the_battens_run_where_the_cubics_were_drawn() {
+    // Pins, mm to the cubics, and how often the curvature turns from rising to falling or back: Whimbrel's cubics jump at
+    // both ends of its tail corners, by 0.02 1/mm at once, where a batten takes its time.
+    let expected = [(17, 0.1, 2), (18, 0.15, 5), (11, 0.05, 9)];
+    for (design, (pins, distance, extrema)) in demo::all().into_iter().zip(expected) {
         let name = design.name();
         let file = format!("links/v1/{}.json", name.to_lowercase());
         let drawn =
             json::read(&kept::text(&Path::new(env!("CARGO_MANIFEST_DIR")).join(file))).unwrap().design;
         let outline = &design.shape().outline;
         let farthest = compare::farthest(&outline.resolve(), &drawn.shape().outline.resolve());
-        assert!(farthest.distance < 0.05, "{name}: {farthest:?}");
-        assert_eq!(outline.nodes.len(), nodes, "{name}");
-        let found = outline.spans.iter().filter(|span| matches!(span, Span::Batten { .. })).count();
-        assert_eq!(found, battens, "{name}");
+        assert!(farthest.distance < distance, "{name}: {farthest:?}");
+        assert_eq!(outline.nodes.len(), pins, "{name}");
+        assert!(
+            outline.spans.iter().all(|span| matches!(span, Span::Batten { .. } | Span::Straight)),
+            "{name}"
+        );
         assert!(outline.unfairness() <= tolerance::BATTEN_JUMP, "{name}");
         let [now, then] = [&design, &drawn].map(|deck| Measured::of(deck.shape()).fairness);
         assert_eq!(now.sign_changes, then.sign_changes, "{name}");
-        assert!(now.extrema <= then.extrema, "{name}: {now:?}, in cubics {then:?}");
+        assert!(now.extrema <= extrema, "{name}: {now:?}, in cubics {then:?}");
+    }
+}
+
+/// As with a real batten, the edge beyond the pins beside it swings back, and by less than the pull.
+#[test]
+fn a_pin_pulled_out_makes_the_deck_larger_and_pulled_in_smaller() {
+    for design in demo::all() {
+        let outline = &design.shape().outline;
+        let area = Measured::of(design.shape()).area;
+        for (node, pin) in outline.nodes.iter().enumerate() {
+            let along = real::unit_vector(outline.tangent(node).unwrap());
+            let outward = Vec2::new(-along.y, along.x);
+            for pull in [-2.0, -0.5, 0.5, 2.0] {
+                let pulled = design.apply(&Edit::MoveNode { node, to: pin.place + outward * pull }).unwrap();
+                let grown = Measured::of(pulled.shape()).area - area;
+                assert!(grown / pull > 20.0, "{}, node {node} by {pull} mm: {grown} mm²", design.name());
+            }
+        }
     }
 }
 

@@ -38,7 +38,7 @@ fn locks_hold_while_a_node_is_moved() {
 
 #[test]
 fn a_waist_and_both_rails_are_held_together() {
-    for (deck, [rail, kick]) in [(demo::dunlin(), [1, 4]), (cubics::dunlin(), [1, 3])] {
+    for (deck, [rail, kick]) in [(demo::dunlin(), [3, 6]), (cubics::dunlin(), [1, 3])] {
         let keys = ["waist-width", "waist-length", "rail-run-fore", "overall-width", "nose-kick-taper"];
         let locks = locked(&deck, &keys);
         for (node, to) in [(0, (0.0, 89.5)), (rail, (90.0, 95.4)), (kick, (243.0, 89.5))] {
