@@ -29,7 +29,7 @@ pub struct Lock {
 /// [`Unmet`] for the lock that is left farthest from its value, with the nearest value on the way there at which all can be
 /// held, to a thousandth of that way.
 pub fn hold(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
-    solved(design, locks, NEAREST_STEPS)
+    solved(design, locks, &ASKED)
 }
 
 /// The same as [`hold`] after an edit of something else, where no other value is wanted than the ones held: none is looked
@@ -39,10 +39,10 @@ pub fn hold(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
 ///
 /// [`Unmet`] for the lock that misses its value most.
 pub(crate) fn keep(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
-    solved(design, locks, 0)
+    solved(design, locks, &KEPT)
 }
 
-fn solved(design: &Design, locks: &[Lock], nearest_steps: usize) -> Result<Design, Unmet> {
+fn solved(design: &Design, locks: &[Lock], effort: &Effort) -> Result<Design, Unmet> {
     let dimensions: Vec<&'static Dimension> = locks
         .iter()
         .map(|lock| find(lock.key).ok_or_else(|| Unmet::Unknown(lock.key.to_owned())))
@@ -69,7 +69,8 @@ fn solved(design: &Design, locks: &[Lock], nearest_steps: usize) -> Result<Desig
         .map(|dimension| dimension.plan(design.shape(), &measured))
         .collect::<Result<_, _>>()?;
     let bench = Bench::new(design, plans);
-    let system = System { bench, before: &measured, dimensions: &dimensions, accuracies: &accuracies };
+    let system =
+        System { bench, before: &measured, dimensions: &dimensions, accuracies: &accuracies, effort };
     let why = match system.solve(&values) {
         Ok(found) => return Ok(found),
         Err(why) => why,
@@ -83,12 +84,12 @@ fn solved(design: &Design, locks: &[Lock], nearest_steps: usize) -> Result<Desig
         .collect();
     let worst = worst_of(&ways);
     let (quantity, wanted, from) = (dimensions[worst].quantity(), values[worst], present[worst]);
-    if nearest_steps == 0 {
+    if effort.nearest_steps == 0 {
         return Err(Unmet::Beyond { quantity, wanted, nearest: wanted, why });
     }
     // The nearest that can be held, on the straight way from the present values to the ones wanted.
     let (mut held, mut refused) = (0.0, 1.0);
-    for _ in 0..nearest_steps {
+    for _ in 0..effort.nearest_steps {
         let share = held + (refused - held) / 2.0;
         let on_the_way: Vec<f64> =
             present.iter().zip(&values).map(|(from, to)| from + share * (to - from)).collect();
@@ -100,12 +101,26 @@ fn solved(design: &Design, locks: &[Lock], nearest_steps: usize) -> Result<Desig
     Err(Unmet::Beyond { quantity, wanted, nearest, why })
 }
 
+/// How much is done to hold dimensions.
+struct Effort {
+    /// The share of their accuracies at which the solve stops.
+    enough: f64,
+    /// Shapes refused one after another, with no whole step between them, before it gives up.
+    refusals: usize,
+    /// Halvings of the way to the nearest values that can be held.
+    nearest_steps: usize,
+}
+
+/// Where values were asked for: as exactly as can be, and the nearest to a thousandth of the way.
+const ASKED: Effort = Effort { enough: 2e-3, refusals: usize::MAX, nearest_steps: 10 };
+/// Where values are kept on the way of a drag. Nearer than half of what is promised, the rounding of a design has its say
+/// and a solve would go on to its last step; and where whole steps are refused, it would creep up to what refuses them.
+const KEPT: Effort = Effort { enough: 0.5, refusals: 3, nearest_steps: 0 };
+
 /// Most steps of Newton's method.
 const MOST_STEPS: usize = 8;
 /// Halvings of a step that is refused or comes no nearer.
 const MOST_HALVINGS: usize = 6;
-/// Halvings of the way to the nearest values that can be held: to a thousandth of the way.
-const NEAREST_STEPS: usize = 10;
 /// The amount by which slopes are taken, mm: far above what a design rounds, far below what a curve shows.
 const PROBE: f64 = 0.01;
 
@@ -115,6 +130,7 @@ struct System<'a> {
     before: &'a Measured,
     dimensions: &'a [&'static Dimension],
     accuracies: &'a [Accuracy],
+    effort: &'a Effort,
 }
 
 /// Amounts tried, the design they give, and by how many times its accuracy each dimension misses.
@@ -132,15 +148,21 @@ impl System<'_> {
         };
         let mut here = self.attempt(vec![0.0; wanted.len()]).map_err(Obstacle::Refused)?;
         let mut why = Obstacle::Words("the locks pull against one another");
+        let mut known: Option<Vec<Vec<f64>>> = None;
+        let mut refusals = 0;
         for _ in 0..MOST_STEPS {
             let miss = misses(&here.values);
-            if norm(&miss) <= EXACT_SHARE {
+            if norm(&miss) <= self.effort.enough || refusals >= self.effort.refusals {
                 break;
             }
-            let slopes = self.slopes(&here, &misses, &miss).map_err(Obstacle::Refused)?;
+            let (slopes, of_before) = match known.take() {
+                Some(slopes) => (slopes, true),
+                None => (self.slopes(&here, &misses, &miss).map_err(Obstacle::Refused)?, false),
+            };
             let step = least_squares(&slopes, &miss);
             let mut share = 1.0;
             let mut next = None;
+            let before = refusals;
             for _ in 0..=MOST_HALVINGS {
                 let amounts = here.amounts.iter().zip(&step).map(|(a, s)| a - share * s).collect();
                 match self.attempt(amounts) {
@@ -149,11 +171,24 @@ impl System<'_> {
                         break;
                     }
                     Ok(_) => {}
-                    Err(refusal) => why = Obstacle::Refused(refusal),
+                    Err(refusal) => {
+                        why = Obstacle::Refused(refusal);
+                        refusals += 1;
+                    }
                 }
                 share /= 2.0;
             }
-            let Some(trial) = next else { break };
+            let trial = match next {
+                Some(trial) => trial,
+                None if of_before => continue,
+                None => break,
+            };
+            if refusals == before {
+                refusals = 0;
+            }
+            if norm(&misses(&trial.values)) < GOOD_STEP * norm(&miss) {
+                known = Some(slopes);
+            }
             here = trial;
         }
         let miss = misses(&here.values);
@@ -194,8 +229,8 @@ impl System<'_> {
     }
 }
 
-/// Share of the accuracy at which a solve stops early.
-const EXACT_SHARE: f64 = 2e-3;
+/// A step that leaves less than this share of the miss is one whose slopes serve for the next one too.
+const GOOD_STEP: f64 = 0.1;
 
 fn norm(misses: &[f64]) -> f64 {
     misses.iter().fold(0.0, |most: f64, miss| most.max(miss.abs()))
