@@ -57,5 +57,5 @@ pub const RIGID: f64 = 1e-3;
 /// How far a span may leave the one it was converted from, mm.
 pub const CONVERSION: f64 = 0.01;
 
-/// Where a gesture stops at the limit: the share of the way from grab to pointer is found to this, a few µm of the hand.
-pub const GESTURE_SHARE: f64 = 1.0 / 65_536.0;
+/// Where a gesture stops at the limit is found to this, mm: what a pointer’s place is rounded to.
+pub const GESTURE_STOP: f64 = 0.01;

@@ -94,7 +94,8 @@ impl Gesture {
             round(wanted.x, caught(|c| c.along.is_some())),
             round(wanted.y, caught(|c| c.across.is_some())),
         );
-        let (shown, stopped) = farthest(&self.start, self.grip.target, self.from, rounded);
+        let before = self.stopped.as_ref().map(|stop| stop.reached);
+        let (shown, stopped) = farthest(&self.start, self.grip.target, self.from, rounded, before);
         self.shown = shown;
         self.stopped = stopped;
     }
@@ -109,12 +110,15 @@ pub(super) fn move_edit(target: Target, to: Point) -> Option<Edit> {
     }
 }
 
-/// The design with `target` as far on the line from `from` to `to` as it stays valid, by bisection.
-pub(super) fn farthest(
+/// The design with `target` as far on the line from `from` to `to` as it stays valid, by bisection. Where it stopped in the
+/// frame before, `near`, is where the search begins: from one frame to the next a hand moves little, and an edit under
+/// locks costs as much as some twenty without.
+fn farthest(
     design: &Design,
     target: Target,
     from: Point,
     to: Point,
+    near: Option<Point>,
 ) -> (Option<Design>, Option<Stop>) {
     let attempt = |place: Point| move_edit(target, place).map(|edit| design.apply(&edit));
     let mut refusal = match attempt(to) {
@@ -122,22 +126,34 @@ pub(super) fn farthest(
         Some(Ok(moved)) => return (Some(moved), None),
         Some(Err(refusal)) => refusal,
     };
+    let way = to - from;
+    let nearest = tolerance::GESTURE_STOP / way.hypot();
     let (mut good, mut bad) = (0.0, 1.0);
     let mut reached = None;
-    while bad - good > tolerance::GESTURE_SHARE {
-        let share = (good + bad) / 2.0;
-        match attempt(from.lerp(to, share)) {
+    // Away from where the search begins in growing strides, until the end lies between two of them; then, or at once where
+    // nothing is known of it, by halves.
+    let mut next = near.map(|near| (near - from).dot(way) / way.hypot2());
+    let mut stride = near.map_or(f64::INFINITY, |_| FIRST_STRIDE * nearest);
+    while bad - good > nearest {
+        let share = next.filter(|share| *share > good && *share < bad).unwrap_or((good + bad) / 2.0);
+        next = match attempt(from.lerp(to, share)) {
             Some(Ok(moved)) => {
                 good = share;
                 reached = Some(moved);
+                (bad >= 1.0).then_some(share + stride)
             }
             Some(Err(nearer)) => {
                 bad = share;
                 // What stopped it is what lies just beyond the place it stopped at, not what lies under the pointer.
                 refusal = nearer;
+                (good <= 0.0).then_some(share - stride)
             }
-            None => bad = share,
-        }
+            None => break,
+        };
+        stride *= 4.0;
     }
     (reached, Some(Stop { wanted: to, reached: from.lerp(to, good), refusal }))
 }
+
+/// How far from where the search for a stop begins it looks first, in times the tolerance of the search.
+const FIRST_STRIDE: f64 = 8.0;
