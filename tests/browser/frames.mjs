@@ -1,6 +1,6 @@
 // What a frame of a drag costs the page's main thread, and what cancelled drags leave behind. Run by hand:
 //
-//     cargo run -- build && node tests/browser/frames.mjs [--quick]
+//     cargo run -- build && node tests/browser/frames.mjs [--quick] [--only=locks]
 //
 // A mouse drags a node, a handle and a pin of a batten in circles for five seconds each, with the processor as it is and
 // slowed four times. The cost of a frame comes from the browser's own trace: the processor time of every task of the
@@ -16,6 +16,7 @@ import { serveSite } from './server.mjs';
 import { turnstone } from './steps.mjs';
 
 const quick = process.argv.includes('--quick');
+const only = process.argv.find((argument) => argument.startsWith('--only='))?.slice('--only='.length) ?? '';
 const seconds = quick ? 1.5 : 5;
 const cancelled = quick ? 1_000 : 10_000;
 
@@ -32,7 +33,7 @@ const drags = [
   { what: 'batten pin', select: turnstone.widest, id: turnstone.widest },
   { what: 'pin of a lone batten', fragment: await kept('one-batten'), select: 'n5', id: 'n5' },
   { what: 'pin, 3 locks', select: turnstone.noseBend, id: turnstone.noseBend, locks: ['overall-width', 'overall-length', 'nose-kick-taper'] },
-];
+].filter(({ what }) => what.includes(only));
 
 /** What each event of the trace is part of. */
 const parts = {
