@@ -119,13 +119,14 @@ fn inline(folder: &Path, scripts: &Scripts, address: Option<&str>) -> Result<Str
     let page =
         parts::joined(folder).with_context(|| format!("cannot read the page in {}", folder.display()))?;
     let (before, body) = page.split_once("<body").context("the page has no body")?;
-    let styles = styles(folder, before)?;
+    let styles = parts::styles(folder, before)
+        .with_context(|| format!("cannot read the styles in {}", folder.display()))?;
     let Scripts { package, start } = scripts;
     let ends = styles.contains("</style") || package.contains("</script") || start.contains("</script");
     ensure!(!ends, "a style or script ends its own element");
     let mut head = String::new();
     for line in before.lines() {
-        match attribute(line, "href") {
+        match parts::attribute(line, "href") {
             Some(file) if line.contains(r#"rel="icon""#) => {
                 let drawing = Base64::encode_string(read(&folder.join(file))?.as_bytes());
                 head += &line.replace(file, &format!("data:image/svg+xml;base64,{drawing}"));
@@ -152,12 +153,6 @@ fn inline(folder: &Path, scripts: &Scripts, address: Option<&str>) -> Result<Str
     Ok(format!("{head}<style>{styles}</style>\n</head>\n<body data-one-file{home}{body}"))
 }
 
-/// All styles of the page, in its order.
-fn styles(folder: &Path, head: &str) -> Result<String> {
-    let files = head.lines().filter(|line| line.contains(r#"rel="stylesheet""#));
-    files.filter_map(|line| attribute(line, "href")).map(|file| read(&folder.join(file))).collect()
-}
-
 /// The policy of the one file: these styles, these scripts, what it makes itself, and nothing else.
 fn policy(styles: &str, [package, start]: [String; 2]) -> String {
     format!(
@@ -165,12 +160,6 @@ fn policy(styles: &str, [package, start]: [String; 2]) -> String {
          script-src '{package}' '{start}' 'wasm-unsafe-eval'; style-src '{styles}'; img-src data: blob:; worker-src blob:; \
          base-uri 'none'; form-action 'none'; require-trusted-types-for 'script'; trusted-types app\">\n"
     )
-}
-
-/// The value of an attribute in a line of the page, which keeps one element to a line there.
-fn attribute<'line>(line: &'line str, name: &str) -> Option<&'line str> {
-    let (_, rest) = line.split_once(&format!(r#" {name}=""#))?;
-    rest.split_once('"').map(|(value, _)| value)
 }
 
 /// A text as the value of an attribute.

@@ -1,4 +1,5 @@
-//! The page in parts: a room or a dialog stands in a file of its own, and in `index.html` a line says where it goes.
+//! The page in parts: a room or a dialog stands in a file of its own, and in `index.html` a line says where it goes. So do
+//! its styles, each with a line of its own; a site has them in one file, since every file asked for is a wait of its own.
 
 use std::fs;
 use std::io;
@@ -25,13 +26,52 @@ pub(crate) fn joined(folder: &Path) -> io::Result<String> {
     Ok(page)
 }
 
-/// Puts the parts of a site into its page, and takes their folder away.
+/// The styles that `page` asks for in `folder`, in its order.
 ///
 /// # Errors
 ///
-/// As [`joined`], and when the page cannot be written.
+/// When a file of styles cannot be read.
+pub(crate) fn styles(folder: &Path, page: &str) -> io::Result<String> {
+    style_files(page).map(|file| fs::read_to_string(folder.join(file))).collect()
+}
+
+fn style_files(page: &str) -> impl Iterator<Item = &str> {
+    page.lines().filter(|line| is_style(line)).filter_map(|line| attribute(line, "href"))
+}
+
+fn is_style(line: &str) -> bool {
+    line.contains(r#"rel="stylesheet""#)
+}
+
+/// The value of an attribute in a line of the page, which keeps one element to a line there.
+pub(crate) fn attribute<'line>(line: &'line str, name: &str) -> Option<&'line str> {
+    let (_, rest) = line.split_once(&format!(r#" {name}=""#))?;
+    rest.split_once('"').map(|(value, _)| value)
+}
+
+/// Puts the parts of a site into its page and its styles into one file, and takes away what they were in.
+///
+/// # Errors
+///
+/// As [`joined`] and [`styles`], and when a file cannot be written.
 pub(crate) fn join(site: &Path) -> io::Result<()> {
-    fs::write(site.join("index.html"), joined(site)?)?;
+    let parts = joined(site)?;
+    let styles = styles(site, &parts)?;
+    let mut page = String::with_capacity(parts.len());
+    let mut linked = false;
+    for line in parts.split_inclusive('\n') {
+        if !is_style(line) {
+            page.push_str(line);
+        } else if !linked {
+            page.push_str("<link rel=\"stylesheet\" href=\"styles.css\">\n");
+            linked = true;
+        }
+    }
+    style_files(&parts).try_for_each(|file| fs::remove_file(site.join(file)))?;
+    if linked {
+        fs::write(site.join("styles.css"), styles)?;
+    }
+    fs::write(site.join("index.html"), page)?;
     fs::remove_dir_all(site.join("parts"))
 }
 
@@ -51,6 +91,22 @@ mod tests {
             "<main>\n<p>\n</p>\n</main>\n"
         );
         assert!(!site.path().join("parts").exists());
+    }
+
+    #[test]
+    fn the_styles_of_a_site_are_one_file_in_the_order_of_the_page() {
+        let site = tempfile::tempdir().unwrap();
+        fs::create_dir(site.path().join("parts")).unwrap();
+        let page = "<title>a</title>\n<link rel=\"stylesheet\" href=\"b.css\">\n<link rel=\"stylesheet\" href=\"a.css\">\n";
+        for (file, text) in [("index.html", page), ("a.css", "p {}\n"), ("b.css", "q {}\n")] {
+            fs::write(site.path().join(file), text).unwrap();
+        }
+        join(site.path()).unwrap();
+        let read = |file| fs::read_to_string(site.path().join(file)).ok();
+        assert_eq!(read("styles.css").as_deref(), Some("q {}\np {}\n"));
+        let linked = "<title>a</title>\n<link rel=\"stylesheet\" href=\"styles.css\">\n";
+        assert_eq!(read("index.html").as_deref(), Some(linked));
+        assert_eq!((read("a.css"), read("b.css")), (None, None));
     }
 
     #[test]
