@@ -13,7 +13,7 @@ import { gzipSync } from 'node:zlib';
 import { launch } from './launch.mjs';
 import { dist, oneFile, types } from './server.mjs';
 
-/** What the browser loads before the page can be used; the rest is for later visits and for installing. */
+/** What the browser does not load before the page can be used: for later visits, for installing, and other languages. */
 const later = /\.png$|^manifest\.webmanifest$|^package\.json$|^sw\.js$|^worker\.js$/;
 
 /** "Slow 4G" as browsers' own tools have it: 1.6 Mbit/s, 150 ms there and back. */
@@ -52,7 +52,8 @@ async function usable(page, url) {
   return page.evaluate(() => performance.now()); // counted from the start of the visit
 }
 
-const files = (await readdir(dist)).filter((name) => !later.test(name));
+const entries = await readdir(dist, { withFileTypes: true });
+const files = entries.filter((entry) => entry.isFile() && !later.test(entry.name)).map(({ name }) => name);
 const sizes = await Promise.all(files.map(async (name) => [name, gzipSync(await readFile(join(dist, name)), { level: 9 }).length]));
 say('bytes to first use, gzip', sizes.reduce((sum, [, size]) => sum + size, 0), 300_000, 'B');
 say('wasm of them, gzip', Object.fromEntries(sizes)['halfbreadth_bg.wasm'], 180_000, 'B');
