@@ -113,8 +113,9 @@ struct Effort {
 
 /// Where values were asked for: as exactly as can be, and the nearest to a thousandth of the way.
 const ASKED: Effort = Effort { enough: 2e-3, refusals: usize::MAX, nearest_steps: 10 };
-/// Where values are kept on the way of a drag. Nearer than half of what is promised, the rounding of a design has its say
-/// and a solve would go on to its last step; and where whole steps are refused, it would creep up to what refuses them.
+/// Where values are kept while something else is edited, as in every frame of a drag. Nearer than half of what is promised,
+/// the rounding of a design has its say and a solve would go on to its last step; and where whole steps are refused, it
+/// would creep up to what refuses them.
 const KEPT: Effort = Effort { enough: 0.5, refusals: 3, nearest_steps: 0 };
 
 /// Most steps of Newton's method.
