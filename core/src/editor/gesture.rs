@@ -127,33 +127,35 @@ fn farthest(
         Some(Err(refusal)) => refusal,
     };
     let way = to - from;
-    let nearest = tolerance::GESTURE_STOP / way.hypot();
-    let (mut good, mut bad) = (0.0, 1.0);
+    // In whole steps of the way, so that the limit lies where it lies from wherever it is looked for.
+    let steps = (way.hypot() / tolerance::GESTURE_STOP).ceil().max(1.0);
+    let place = |step: f64| from.lerp(to, step / steps);
+    let (mut good, mut bad) = (0.0, steps);
     let mut reached = None;
     // Away from where the search begins in growing strides, until the end lies between two of them; then, or at once where
     // nothing is known of it, by halves.
-    let mut next = near.map(|near| (near - from).dot(way) / way.hypot2());
-    let mut stride = near.map_or(f64::INFINITY, |_| FIRST_STRIDE * nearest);
-    while bad - good > nearest {
-        let share = next.filter(|share| *share > good && *share < bad).unwrap_or((good + bad) / 2.0);
-        next = match attempt(from.lerp(to, share)) {
+    let mut next = near.map(|near| ((near - from).dot(way) / way.hypot2() * steps).round());
+    let mut stride = near.map_or(f64::INFINITY, |_| FIRST_STRIDE);
+    while bad - good > 1.0 {
+        let step = next.filter(|step| *step > good && *step < bad).unwrap_or(((good + bad) / 2.0).floor());
+        next = match attempt(place(step)) {
             Some(Ok(moved)) => {
-                good = share;
+                good = step;
                 reached = Some(moved);
-                (bad >= 1.0).then_some(share + stride)
+                (bad >= steps).then_some(step + stride)
             }
             Some(Err(nearer)) => {
-                bad = share;
+                bad = step;
                 // What stopped it is what lies just beyond the place it stopped at, not what lies under the pointer.
                 refusal = nearer;
-                (good <= 0.0).then_some(share - stride)
+                (good <= 0.0).then_some(step - stride)
             }
             None => break,
         };
         stride *= 4.0;
     }
-    (reached, Some(Stop { wanted: to, reached: from.lerp(to, good), refusal }))
+    (reached, Some(Stop { wanted: to, reached: place(good), refusal }))
 }
 
-/// How far from where the search for a stop begins it looks first, in times the tolerance of the search.
+/// How many steps from where the search for a stop begins it looks first.
 const FIRST_STRIDE: f64 = 8.0;
