@@ -129,7 +129,7 @@ function named(variable, name) {
   const folders = (process.env.PATH ?? '').split(delimiter);
   const found = process.env[variable] ?? folders.map((folder) => join(folder, name)).find((path) => existsSync(path));
   if (!found) {
-    throw new Unsupported(`there is no ${name} on the path; install it, or name one in ${variable}`);
+    throw new Error(`there is no ${name} on the path; install it, or name one in ${variable}`);
   }
   return found;
 }
@@ -141,7 +141,7 @@ function miniBrowser() {
   );
   const found = process.env.MINIBROWSER ?? folders.find((path) => existsSync(path));
   if (!found) {
-    throw new Unsupported('there is no MiniBrowser of WebKit; install webkit2gtk-driver, or name one in MINIBROWSER');
+    throw new Error('there is no MiniBrowser of WebKit; install webkit2gtk-driver, or name one in MINIBROWSER');
   }
   return found;
 }
