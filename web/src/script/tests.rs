@@ -62,7 +62,10 @@ fn a_typed_dimension_is_met_and_the_nearest_value_is_told() {
     let width = of(&measure(&wider).unwrap(), "overall-width").as_f64().unwrap();
     assert!((width - 212.0).abs() < 1e-3, "{width}");
     let error = set_dimension(&deck, "overall-width", 5000.0).unwrap_err();
-    assert!(of(&error, "message").as_string().is_some());
+    let nearest = of(&error, "nearest").as_f64().unwrap();
+    let widest = set_dimension(&deck, "overall-width", nearest).unwrap();
+    let width = of(&measure(&widest).unwrap(), "overall-width").as_f64().unwrap();
+    assert!(nearest > 212.0 && (width - nearest).abs() < 1e-3, "{nearest}, {width}");
 }
 
 #[wasm_bindgen_test]
