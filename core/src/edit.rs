@@ -173,6 +173,9 @@ pub enum Edit {
     Annotate(String),
 }
 
+/// How dimensions are held.
+type Hold = fn(&Design, &[Lock]) -> Result<Design, Unmet>;
+
 impl Design {
     /// The design with `edit` made.
     ///
@@ -181,10 +184,21 @@ impl Design {
     /// The [`Refusal`] of what the edit would make, or of an edit that names something the design does not have. The
     /// design itself never changes.
     pub fn apply(&self, edit: &Edit) -> Result<Self, Refusal> {
-        self.edited(edit)?.on_the_card_of(self)
+        self.edited(edit, dimension::hold)?.on_the_card_of(self)
     }
 
-    fn edited(&self, edit: &Edit) -> Result<Self, Refusal> {
+    /// The same in a frame of a drag, which looks for the nearest place by itself: of dimensions that cannot be held no
+    /// nearest values are looked for, over and over.
+    ///
+    /// # Errors
+    ///
+    /// As [`Self::apply`].
+    pub(crate) fn apply_on_the_way(&self, edit: &Edit) -> Result<Self, Refusal> {
+        self.edited(edit, dimension::keep)?.on_the_card_of(self)
+    }
+
+    /// The design with `edit` made, its locked dimensions brought back to their values by `hold`.
+    fn edited(&self, edit: &Edit, hold: Hold) -> Result<Self, Refusal> {
         match edit {
             Edit::Rename(name) => self.renamed(name),
             Edit::Annotate(notes) => self.annotated(notes),
@@ -235,7 +249,7 @@ impl Design {
                 setting.check(*value)?;
                 let mut shape = self.shape().clone();
                 (setting.set)(&mut shape, *value);
-                self.with_shape(shape)?.held()
+                self.with_shape(shape)?.held(hold)
             }
             Edit::TakeShape { outline, datum } => {
                 let mut shape = self.shape().clone();
@@ -250,17 +264,17 @@ impl Design {
             _ => {
                 let mut outline = reshape(&self.shape().outline, edit)?;
                 outline::check_form(&outline).and_then(|()| outline.relax()).map_err(Refusal::Outline)?;
-                self.with_shape(Shape { outline, ..self.shape().clone() })?.held()
+                self.with_shape(Shape { outline, ..self.shape().clone() })?.held(hold)
             }
         }
     }
 
     /// The design with its locked dimensions brought back to their values.
-    fn held(self) -> Result<Self, Refusal> {
+    fn held(self, hold: Hold) -> Result<Self, Refusal> {
         if self.locks().is_empty() {
             return Ok(self);
         }
-        dimension::keep(&self, self.locks()).map_err(|unmet| Refusal::Unmet(Box::new(unmet)))
+        hold(&self, self.locks()).map_err(|unmet| Refusal::Unmet(Box::new(unmet)))
     }
 
     fn with_lock(&self, key: &'static str, locked: bool) -> Result<Self, Refusal> {

@@ -32,8 +32,7 @@ pub fn hold(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
     solved(design, locks, &ASKED)
 }
 
-/// The same as [`hold`] after an edit of something else, where no other value is wanted than the ones held: none is looked
-/// for, which on the way of a drag would be done over and over.
+/// The same as [`hold`] in a frame of a drag, where no other values are wanted than the ones held: none is looked for.
 ///
 /// # Errors
 ///
@@ -113,7 +112,7 @@ struct Effort {
 
 /// Where values were asked for: as exactly as can be, and the nearest to a thousandth of the way.
 const ASKED: Effort = Effort { enough: 2e-3, refusals: usize::MAX, nearest_steps: 10 };
-/// Where values are kept while something else is edited, as in every frame of a drag. Nearer than half of what is promised,
+/// Where values are kept in every frame of a drag. Nearer than half of what is promised,
 /// the rounding of a design has its say and a solve would go on to its last step; and where whole steps are refused, it
 /// would creep up to what refuses them.
 const KEPT: Effort = Effort { enough: 0.5, refusals: 3, nearest_steps: 0 };

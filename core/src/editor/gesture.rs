@@ -120,7 +120,7 @@ fn farthest(
     to: Point,
     near: Option<Point>,
 ) -> (Option<Design>, Option<Stop>) {
-    let attempt = |place: Point| move_edit(target, place).map(|edit| design.apply(&edit));
+    let attempt = |place: Point| move_edit(target, place).map(|edit| design.apply_on_the_way(&edit));
     let mut refusal = match attempt(to) {
         None => return (None, None),
         Some(Ok(moved)) => return (Some(moved), None),

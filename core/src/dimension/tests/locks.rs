@@ -94,6 +94,21 @@ fn a_lock_on_what_a_shape_does_not_have_is_refused_with_words() {
 }
 
 #[test]
+fn an_edit_that_a_lock_forbids_names_the_nearest_value_that_could_be_held() {
+    let deck = demo::turnstone();
+    let locks = locked(&deck, &["overall-width", "overall-length", "nose-kick-taper"]);
+    let deck = deck.with_locks(locks).unwrap();
+    let edit = Edit::MoveNode { node: 11, to: (185.0, 73.3).into() };
+    let Err(Refusal::Unmet(unmet)) = deck.apply(&edit) else { panic!("it is held") };
+    let (key, nearest) = (unmet.quantity().unwrap().key, unmet.nearest().unwrap());
+    let kept = value(key, &deck).unwrap();
+    assert!((nearest - kept).abs() > 0.1, "{key}: {nearest} where {kept} is kept");
+    // In a drag the nearest place is looked for, not the nearest value.
+    let Err(Refusal::Unmet(unmet)) = deck.apply_on_the_way(&edit) else { panic!("it is held") };
+    assert!((unmet.nearest().unwrap() - kept).abs() < 1e-3);
+}
+
+#[test]
 fn random_locks_never_panic() {
     let mut random = Random(7);
     let mut held = 0;
