@@ -130,9 +130,18 @@ for (const [name, size] of Object.entries(sizes)) {
         await openDemo(page, deck);
         const overlaps = await page.evaluate(() => {
           const stage = document.querySelector('#stage').getBoundingClientRect();
+          // Some browsers count the bare ground around the letters to what bounds them in the window.
+          const bounds = (element) => {
+            const { x, y, width, height } = element.getBBox();
+            const corners = [[x, y], [x + width, y], [x, y + height], [x + width, y + height]].map(([x, y]) =>
+              new DOMPoint(x, y).matrixTransform(element.getScreenCTM()),
+            );
+            const [across, down] = ['x', 'y'].map((axis) => corners.map((corner) => corner[axis]));
+            return { left: Math.min(...across), right: Math.max(...across), top: Math.min(...down), bottom: Math.max(...down) };
+          };
           const texts = [...document.querySelectorAll('#letters text')].map((element) => ({
             text: element.textContent,
-            box: element.getBoundingClientRect(),
+            box: bounds(element),
           }));
           const found = texts
             .filter(({ box }) => box.left < stage.left || box.right > stage.right || box.top < stage.top || box.bottom > stage.bottom)

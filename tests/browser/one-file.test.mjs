@@ -115,7 +115,7 @@ scenario('nothing in the one file can run a script that is not in it', { url }, 
   });
   assert.deepEqual(outcome, []);
   // Each refusal is reported, and is no fault here.
-  await page.until(() => page.errors.length >= 4, 'the reports');
+  await page.until(async () => (await page.report(), page.errors.length >= 4), 'the reports');
   assert.deepEqual(page.errors.splice(0).filter((error) => !/has been blocked|violates/.test(error)), []);
 });
 

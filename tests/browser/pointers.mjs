@@ -79,6 +79,7 @@ export class Pointers {
       },
       move: ({ x, y }) => mouse.move(x, y),
       up: () => mouse.up(),
+      cancel: () => mouse.cancel(),
     };
   }
 

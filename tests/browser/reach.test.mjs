@@ -17,7 +17,8 @@ const controls = () =>
         name: command ?? nudge ?? room ?? field ?? element.textContent.trim(),
         width: right - left,
         height: bottom - top,
-        within: left >= 0 && right <= innerWidth && top >= 0 && bottom <= innerHeight + 0.5,
+        // Parts that fill the window together end at it but for the last digits of their fractions.
+        within: left >= 0 && right <= innerWidth + 1e-3 && top >= 0 && bottom <= innerHeight + 0.5,
         hit: element.contains(hit),
         // What ends in dots on purpose says the rest in its title.
         cut: element.tagName !== 'TEXTAREA' && getComputedStyle(element).textOverflow !== 'ellipsis' && element.scrollWidth > element.clientWidth + 1,

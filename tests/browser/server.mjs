@@ -27,12 +27,24 @@ export const types = {
   '.png': 'image/png',
 };
 
+/** Whether nothing is answered: what a browser without a flight mode of its own can have in its place. */
+let silent = false;
+
+/** Lets all servers of this process be silent, or answer again. */
+export function flightMode(on) {
+  silent = on;
+}
+
 /** Serves a built site on a free port of this machine; resolves to the address of the page and a `close`. */
 export async function serveSite(root = dist) {
   if (!existsSync(join(root, 'index.html'))) {
     throw new Error(`there is no site in ${root}; run “cargo run -- build” first`);
   }
   const server = createServer((request, response) => {
+    if (silent) {
+      request.socket.destroy();
+      return;
+    }
     answer(root, request.url).then(({ status, type, body }) => {
       response.writeHead(status, { 'Content-Type': type, 'Cache-Control': 'no-cache' }).end(body);
     });

@@ -61,11 +61,13 @@ pub(super) fn listen() {
     dom::listen(&stage, "wheel", wheel);
     // The browser would focus, and so select, the uppermost handle under the pointer; `down` has decided which is meant.
     dom::listen(&stage, "mousedown", |event: Event| {
-        if in_field(&event) {
+        let opened = OPENED.take();
+        // A touch that has opened the field is a mouse in it afterwards, in some browsers: it would unmark the text.
+        if in_field(&event) && !opened {
             return;
         }
         event.prevent_default();
-        if !OPENED.take() {
+        if !opened {
             keys::follow_selection(false);
         }
     });
@@ -127,11 +129,11 @@ fn to_mm(px: Point) -> (Point, f64) {
 }
 
 fn down(event: PointerEvent) {
+    OPENED.set(false);
     let on_button = dom::data(event.target(), "data-command").is_some();
     if event.button() != 0 || on_button || in_field(&event) {
         return;
     }
-    OPENED.set(false);
     find_stage();
     let px = place_of(&event);
     let reach = match event.pointer_type().as_str() {

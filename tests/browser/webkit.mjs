@@ -1,0 +1,290 @@
+// WebKit, as Debian's driver of it steers it: a browser for each profile, by the first WebDriver protocol, which has no
+// news of what happens in the page.
+
+import { existsSync } from 'node:fs';
+import { flightMode } from './server.mjs';
+import { Driver, Unsupported, named, pause } from './webdriver.mjs';
+
+/** How long something may take, ms. */
+const patience = 10_000;
+
+export class WebKit {
+  #driver;
+
+  async profile(options) {
+    if (options.hasTouch) {
+      throw new Unsupported('the driver of WebKit makes a mouse of every finger');
+    }
+    if (options.deviceScaleFactor !== 1) {
+      throw new Unsupported('the driver of WebKit cannot set the density of pixels');
+    }
+    if (options.colorScheme === 'dark') {
+      throw new Unsupported('the driver of WebKit cannot ask for dark colours');
+    }
+    // It has no mode without a display: a display in memory takes its place.
+    this.#driver ??= Driver.start((port) => [
+      named('XVFB_RUN', 'xvfb-run'),
+      ['-a', '-s', '-screen 0 1680x1280x24', named('WEBKITDRIVER', 'WebKitWebDriver'), `--port=${port}`],
+    ]);
+    const { session } = await (await this.#driver).session({
+      browserName: 'MiniBrowser',
+      'webkitgtk:browserOptions': { binary: miniBrowser(), args: ['--automation'] },
+    });
+    return new Profile(session);
+  }
+
+  async stop() {
+    await (await this.#driver)?.stop();
+  }
+}
+
+/** The browser that Debian's driver steers: it lies beside the library, not on the path. */
+function miniBrowser() {
+  const folders = ['x86_64', 'aarch64'].flatMap((cpu) =>
+    ['4.1', '4.0', '6.0'].map((version) => `/usr/lib/${cpu}-linux-gnu/webkit2gtk-${version}/MiniBrowser`),
+  );
+  const found = process.env.MINIBROWSER ?? folders.find((path) => existsSync(path));
+  if (!found) {
+    throw new Error('there is no MiniBrowser of WebKit; install webkit2gtk-driver, or name one in MINIBROWSER');
+  }
+  return found;
+}
+
+/** A session: commands go to the window it has turned to, so that they follow one another. */
+class Profile {
+  #session;
+  #scripts = [];
+  #turned;
+  #ended;
+  #last = Promise.resolve();
+
+  constructor(session) {
+    this.#session = session;
+  }
+
+  async window() {
+    const handle = this.#turned
+      ? (await this.#session.post('/window/new', { type: 'window' })).handle
+      : await this.#session.get('/window');
+    this.#turned ??= handle;
+    return new Window(this, handle, this.#scripts.splice(0));
+  }
+
+  /** Calls `ask(session)` with the session turned to that window. */
+  in(handle, ask) {
+    const asked = this.#last.then(async () => {
+      if (this.#turned !== handle) {
+        await this.#session.post('/window', { handle });
+        this.#turned = handle;
+      }
+      return ask(this.#session);
+    });
+    this.#last = asked.catch(() => {});
+    return asked;
+  }
+
+  /** Runs a script in the page's first window, which is then opened again: what it leaves in the storage stays. */
+  async prepare(script) {
+    this.#scripts.push(script);
+  }
+
+  async before() {
+    throw new Unsupported('in WebKit nothing can be run before the page itself');
+  }
+
+  /** The browser has no flight mode; the servers of this test have. */
+  async offline(offline) {
+    flightMode(offline);
+  }
+
+  /** Ends it with all its windows; of several, each may end it. */
+  async end() {
+    flightMode(false);
+    this.#ended ??= this.#session.delete();
+    await this.#ended;
+  }
+}
+
+class Window {
+  #profile;
+  #handle;
+  #scripts;
+  #url = 'about:blank';
+  #listener = () => {};
+
+  constructor(profile, handle, scripts) {
+    this.#profile = profile;
+    this.#handle = handle;
+    this.#scripts = scripts;
+  }
+
+  #get(path) {
+    return this.#profile.in(this.#handle, (session) => session.get(path));
+  }
+
+  #post(path, body) {
+    return this.#profile.in(this.#handle, (session) => session.post(path, body));
+  }
+
+  listen(listener) {
+    this.#listener = listener;
+  }
+
+  url() {
+    return this.#url;
+  }
+
+  async navigate(url) {
+    await this.#post('/url', { url });
+    if (this.#scripts.length > 0 && url !== 'about:blank') {
+      for (const script of this.#scripts.splice(0)) {
+        await this.call(script);
+      }
+      // A page that is left in the middle of its first write may be put aside with its database locked.
+      for (const end = Date.now() + patience; Date.now() < end; await pause(100)) {
+        if (await this.call(() => document.body.dataset.saved !== undefined)) {
+          break;
+        }
+      }
+      await this.#post('/url', { url: 'about:blank' });
+      await this.#post('/url', { url });
+    }
+    await this.#watch();
+  }
+
+  async reload() {
+    await this.#post('/refresh');
+    await this.#watch();
+  }
+
+  /** Collects what goes wrong from now on. */
+  async #watch() {
+    await this.call(() => {
+      window.faults = [];
+      addEventListener('error', ({ message }) => window.faults.push(`exception: ${message}`));
+      addEventListener('unhandledrejection', ({ reason }) => window.faults.push(`rejection: ${reason}`));
+      addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
+        window.faults.push(`policy: ${blockedURI} violates ${violatedDirective}`));
+      const say = console.error;
+      console.error = (...said) => {
+        window.faults.push(`console: ${said.join(' ')}`);
+        say.apply(console, said);
+      };
+    });
+  }
+
+  /** Tells the listener what went wrong since it was told last. */
+  async report() {
+    const faults = await this.call(() => window.faults?.splice(0) ?? []);
+    faults.forEach((fault) => this.#listener('fault', fault));
+  }
+
+  /** Calls a function in the page, which may be asynchronous, with arguments that JSON can carry. */
+  async call(f, ...args) {
+    const script = `
+      const [done, args] = [arguments[arguments.length - 1], [...arguments].slice(0, -1)];
+      Promise.resolve().then(() => (${f})(...args)).then((value) => done({ value, url: location.href }), (error) => done({ error: String(error) }));`;
+    const { value, url, error } = await this.#post('/execute/async', { script, args });
+    if (error) {
+      // Such as the clipboard, which a person may read and a driver may not.
+      throw error.startsWith('NotAllowedError') ? new Unsupported(error) : new Error(error);
+    }
+    this.#url = url;
+    return value ?? undefined;
+  }
+
+  async act(source) {
+    if (source.parameters?.pointerType === 'touch') {
+      throw new Unsupported('the driver of WebKit makes a mouse of every finger');
+    }
+    // Its places are whole pixels.
+    const actions = source.actions.map((action) => ('x' in action ? { ...action, x: Math.round(action.x), y: Math.round(action.y) } : action));
+    await this.#post('/actions', { actions: [{ ...source, actions }] });
+  }
+
+  async resize({ width, height }) {
+    for (let attempt = 0; attempt < 3; attempt++) {
+      const inner = await this.call(() => [innerWidth, innerHeight]);
+      if (inner[0] === width && inner[1] === height) {
+        return;
+      }
+      const rect = await this.#get('/window/rect');
+      const [more, taller] = [width - inner[0], height - inner[1]];
+      await this.#post('/window/rect', { width: rect.width + more, height: rect.height + taller });
+      await pause(200);
+    }
+    const inner = await this.call(() => [innerWidth, innerHeight]);
+    if (inner[0] !== width || inner[1] !== height) {
+      throw new Unsupported(`the window of WebKit's browser has no size of ${width} × ${height}: ${inner.join(' × ')}`);
+    }
+  }
+
+  /** Resolves when that happens next: a 'load' or a 'download'. */
+  next(kind) {
+    return kind === 'load' ? this.#load() : this.#download();
+  }
+
+  async #load() {
+    await this.call(() => (document.documentElement.dataset.before = ''));
+    await this.#found(() => document.documentElement.dataset.before === undefined && document.readyState === 'complete' ? {} : null);
+    await this.#watch();
+  }
+
+  /** The file as the page hands it over. */
+  async #download() {
+    await this.call(() => {
+      window.handed = undefined;
+      const [blobs, make, click] = [new Map(), URL.createObjectURL, HTMLAnchorElement.prototype.click];
+      URL.createObjectURL = (blob) => {
+        const url = make.call(URL, blob);
+        blobs.set(url, blob);
+        return url;
+      };
+      HTMLAnchorElement.prototype.click = function () {
+        window.handed = { name: this.download, blob: blobs.get(this.href) };
+        URL.createObjectURL = make;
+        delete HTMLAnchorElement.prototype.click;
+      };
+    });
+    const { name, base64 } = await this.#found(async () => {
+      if (!window.handed) {
+        return null;
+      }
+      const bytes = new Uint8Array(await window.handed.blob.arrayBuffer());
+      let text = '';
+      bytes.forEach((byte) => (text += String.fromCharCode(byte)));
+      return { name: window.handed.name, base64: btoa(text) };
+    });
+    return { name, bytes: Buffer.from(base64, 'base64') };
+  }
+
+  /** Chooses files by their paths in the input that a function of the page finds. */
+  async give(files, find) {
+    const element = await this.#post('/execute/sync', { script: `return (${find})()`, args: [] });
+    await this.#post(`/element/${Object.values(element)[0]}/value`, { text: files.join('\n') });
+  }
+
+  /** What a function of the page says, once it says something. */
+  async #found(f) {
+    for (const end = Date.now() + patience; Date.now() < end; await pause(50)) {
+      // A page that is being left answers nothing.
+      const found = await this.call(f).catch(() => undefined);
+      if (found) {
+        return found;
+      }
+    }
+    throw new Error('waited in vain');
+  }
+
+  async screenshot() {
+    return this.#get('/screenshot');
+  }
+
+  async print(page) {
+    return this.#post('/print', { page, background: true });
+  }
+
+  async close() {
+    await this.#profile.in(this.#handle, (session) => session.delete('/window'));
+  }
+}
