@@ -239,6 +239,10 @@ class BidiWindow {
     await this.#send('input.setFiles', { element: await this.#run(String(find)), files });
   }
 
+  async clipboard() {
+    return this.call(() => navigator.clipboard.readText());
+  }
+
   /** Lets a pointer, a wheel or the keyboard act. */
   async act(source) {
     await this.#send('input.performActions', { actions: [source] });

@@ -255,7 +255,7 @@ scenario('a bar held against a card sets the scale of this screen, and full size
   await page.room('cut');
   assert.ok(Math.abs((await width()) - 53.98 * px) < 0.05, 'it is kept');
   await page.command('true-size');
-  const scale = await page.evaluate(() => new DOMMatrix(getComputedStyle(document.querySelector('#board')).transform).a);
+  const scale = await page.evaluate(() => document.querySelector('#board').getScreenCTM().a);
   assert.ok(Math.abs(Math.abs(scale) * 1000 - px) < 0.01, `${scale}`);
 });
 

@@ -197,6 +197,10 @@ class EnginePage {
     throw new Error('no file was asked for');
   }
 
+  async clipboard() {
+    return this.#window.clipboard();
+  }
+
   async violations(axe) {
     return this.#window.call(`async () => {
       ${axe};

@@ -23,7 +23,7 @@ export class Firefox {
       if (status === 'fulfilled') {
         await value.session.delete(); // which ends the browser and takes its folder away
         await value.browser.end();
-        await value.driver.stop();
+        value.driver.stop();
       }
     }
   }

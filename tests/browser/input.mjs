@@ -38,6 +38,7 @@ export class Pointer {
   #type;
   #id;
   #place = { x: 0, y: 0 };
+  #turns = 0;
 
   constructor(window, type, id = type) {
     this.#window = window;
@@ -68,6 +69,7 @@ export class Pointer {
 
   async wheel(deltaX, deltaY) {
     const scroll = { type: 'scroll', ...this.#place, deltaX, deltaY, duration: 0, origin: 'viewport' };
-    await this.#window.act({ type: 'wheel', id: 'wheel', actions: [scroll] });
+    // A new wheel each time: the driver of WebKit takes each turn as one from where the last one of that wheel ended.
+    await this.#window.act({ type: 'wheel', id: `wheel${++this.#turns}`, actions: [scroll] });
   }
 }

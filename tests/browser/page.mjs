@@ -282,7 +282,7 @@ export class Page {
 
   /** The text in the clipboard. */
   async clipboard() {
-    return this.#page.evaluate(() => navigator.clipboard.readText());
+    return this.#page.clipboard?.() ?? this.#page.evaluate(() => navigator.clipboard.readText());
   }
 
   /** What the browser prints of the page on that paper, as a PDF. */

@@ -8,27 +8,33 @@ import { delimiter, join } from 'node:path';
 /** What an engine or its protocol cannot do: a scenario that needs it is skipped, and says why. */
 export class Unsupported extends Error {}
 
+/** The drivers that run: a test file that takes too long is ended from outside, and its browsers end with it. */
+const running = new Set();
+process.once('SIGTERM', () => {
+  running.forEach((driver) => driver.stop());
+  process.exit(1);
+});
+
 /** A driver's process. */
 export class Driver {
   #process;
   #url;
 
-  /** Starts `command(port)`, `[program, arguments]`, and waits until it answers. */
-  static async start(command) {
+  /** Starts `command(port)`, `[program, arguments]`, with more variables if need be, and waits until it answers. */
+  static async start(command, variables = {}) {
     const driver = new Driver();
     const port = await freePort();
     const [program, args] = command(port);
-    driver.#process = spawn(program, args, { stdio: 'ignore', detached: true });
+    driver.#process = spawn(program, args, { stdio: 'ignore', detached: true, env: { ...process.env, ...variables } });
     driver.#url = `http://127.0.0.1:${port}`;
-    // A test file that takes too long is ended from outside: its browsers end with it.
-    process.once('SIGTERM', () => driver.stop().finally(() => process.exit(1)));
+    running.add(driver);
     for (const end = Date.now() + 20_000; ; await pause(100)) {
       const status = await fetch(`${driver.#url}/status`).catch(() => undefined);
       if (status?.ok) {
         return driver;
       }
       if (Date.now() > end) {
-        await driver.stop();
+        driver.stop();
         throw new Error(`${program} does not answer`);
       }
     }
@@ -43,8 +49,11 @@ export class Driver {
     return { session, capabilities: opened.capabilities };
   }
 
-  async stop() {
-    process.kill(-this.#process.pid, 'SIGTERM'); // with the display in memory, if there is one
+  stop() {
+    running.delete(this);
+    if (this.#process.exitCode === null && this.#process.signalCode === null) {
+      process.kill(-this.#process.pid, 'SIGTERM'); // with the browsers it has started
+    }
   }
 }
 
@@ -71,7 +80,8 @@ export class Session {
 
 async function request(url, method, path, body) {
   const headers = { 'Content-Type': 'application/json' };
-  const response = await fetch(url + path, { method, headers, body: body && JSON.stringify(body) });
+  const signal = AbortSignal.timeout(90_000); // longer than any command may take
+  const response = await fetch(url + path, { method, headers, body: body && JSON.stringify(body), signal });
   const { value } = await response.json();
   if (!response.ok) {
     const message = `${method} ${path}: ${value.error}: ${value.message}`;
@@ -99,6 +109,11 @@ export function freePort() {
       server.close(() => resolve(port));
     });
   });
+}
+
+/** What is promised, or a failure after so many milliseconds. */
+export function within(ms, promised) {
+  return Promise.race([promised, pause(ms).then(() => Promise.reject(new Error(`nothing after ${ms} ms`)))]);
 }
 
 export const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));

@@ -1,16 +1,18 @@
 // WebKit, as Debian's driver of it steers it: a browser for each profile, by the first WebDriver protocol, which has no
 // news of what happens in the page.
 
+import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { flightMode } from './server.mjs';
-import { Driver, Unsupported, named, pause } from './webdriver.mjs';
+import { Driver, Unsupported, named, pause, within } from './webdriver.mjs';
 
 /** How long something may take, ms. */
 const patience = 10_000;
 
 export class WebKit {
-  #driver;
+  #screen;
 
+  /** A browser by a driver of its own, which can have but one. */
   async profile(options) {
     if (options.hasTouch) {
       throw new Unsupported('the driver of WebKit makes a mouse of every finger');
@@ -21,20 +23,58 @@ export class WebKit {
     if (options.colorScheme === 'dark') {
       throw new Unsupported('the driver of WebKit cannot ask for dark colours');
     }
-    // It has no mode without a display: a display in memory takes its place.
-    this.#driver ??= Driver.start((port) => [
-      named('XVFB_RUN', 'xvfb-run'),
-      ['-a', '-s', '-screen 0 1680x1280x24', named('WEBKITDRIVER', 'WebKitWebDriver'), `--port=${port}`],
-    ]);
-    const { session } = await (await this.#driver).session({
+    if (!options.locale.startsWith('en')) {
+      throw new Unsupported('WebKit here has the language of the system');
+    }
+    this.#screen ??= Screen.start();
+    const { name } = await this.#screen;
+    const command = (port) => [named('WEBKITDRIVER', 'WebKitWebDriver'), [`--port=${port}`]];
+    const capabilities = {
       browserName: 'MiniBrowser',
       'webkitgtk:browserOptions': { binary: miniBrowser(), args: ['--automation'] },
-    });
-    return new Profile(session);
+    };
+    for (let attempt = 1; ; attempt++) {
+      const driver = await Driver.start(command, { DISPLAY: name });
+      try {
+        // Of two that start at the same moment one may wait for its browser without end.
+        const { session } = await within(20_000, driver.session(capabilities));
+        return new Profile(driver, session);
+      } catch (error) {
+        driver.stop();
+        if (attempt === 3) {
+          throw error;
+        }
+      }
+    }
   }
 
   async stop() {
-    await (await this.#driver)?.stop();
+    const screen = await this.#screen?.catch(() => undefined); // the tests have said that it did not start
+    screen?.end();
+  }
+}
+
+/** A display in memory: this browser has no mode without one. */
+class Screen {
+  #process;
+  name;
+
+  static async start() {
+    const screen = new Screen();
+    // It takes the first number that is free itself, and writes it: two that are started at once get two.
+    const options = ['-displayfd', '3', '-screen', '0', '1680x1280x24', '-nolisten', 'tcp'];
+    screen.#process = spawn(named('XVFB', 'Xvfb'), options, { stdio: ['ignore', 'ignore', 'ignore', 'pipe'] });
+    process.once('exit', () => screen.end());
+    const number = await new Promise((resolve, reject) => {
+      screen.#process.stdio[3].once('data', (data) => resolve(String(data).trim()));
+      screen.#process.once('error', reject).once('exit', (code) => reject(new Error(`the display ended: ${code}`)));
+    });
+    screen.name = `:${number}`;
+    return screen;
+  }
+
+  end() {
+    this.#process.kill();
   }
 }
 
@@ -52,13 +92,15 @@ function miniBrowser() {
 
 /** A session: commands go to the window it has turned to, so that they follow one another. */
 class Profile {
+  #driver;
   #session;
   #scripts = [];
   #turned;
   #ended;
   #last = Promise.resolve();
 
-  constructor(session) {
+  constructor(driver, session) {
+    this.#driver = driver;
     this.#session = session;
   }
 
@@ -100,7 +142,7 @@ class Profile {
   /** Ends it with all its windows; of several, each may end it. */
   async end() {
     flightMode(false);
-    this.#ended ??= this.#session.delete();
+    this.#ended ??= this.#session.delete().finally(() => this.#driver.stop());
     await this.#ended;
   }
 }
@@ -165,6 +207,15 @@ class Window {
       addEventListener('unhandledrejection', ({ reason }) => window.faults.push(`rejection: ${reason}`));
       addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) =>
         window.faults.push(`policy: ${blockedURI} violates ${violatedDirective}`));
+      // No test may read the clipboard.
+      const { clipboard } = navigator;
+      const write = clipboard?.writeText;
+      if (write) {
+        clipboard.writeText = (text) => {
+          window.copied = text;
+          return write.call(clipboard, text);
+        };
+      }
       const say = console.error;
       console.error = (...said) => {
         window.faults.push(`console: ${said.join(' ')}`);
@@ -183,14 +234,19 @@ class Window {
   async call(f, ...args) {
     const script = `
       const [done, args] = [arguments[arguments.length - 1], [...arguments].slice(0, -1)];
-      Promise.resolve().then(() => (${f})(...args)).then((value) => done({ value, url: location.href }), (error) => done({ error: String(error) }));`;
-    const { value, url, error } = await this.#post('/execute/async', { script, args });
+      const say = (said) => done(JSON.stringify({ ...said, url: location.href }));
+      Promise.resolve().then(() => (${f})(...args)).then((value) => say({ value }), (error) => say({ error: String(error) }));`;
+    const { value, url, error } = JSON.parse(await this.#post('/execute/async', { script, args }));
     if (error) {
-      // Such as the clipboard, which a person may read and a driver may not.
-      throw error.startsWith('NotAllowedError') ? new Unsupported(error) : new Error(error);
+      throw new Error(error);
     }
     this.#url = url;
-    return value ?? undefined;
+    return value;
+  }
+
+  /** What the page has put into the clipboard. */
+  async clipboard() {
+    return this.call(() => window.copied);
   }
 
   async act(source) {
