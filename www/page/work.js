@@ -44,16 +44,38 @@ export function asker(start, language) {
 
   const ask = (task, given, progress) =>
     new Promise((resolve, reject) => {
-      try {
-        worker ??= begin();
-      } catch {
-        reject('this page cannot start the part that works on pictures: open it from a web address');
-        return;
-      }
-      waiting.set(++count, { resolve, reject, progress });
-      worker.postMessage({ number: count, task, given });
+      const number = ++count;
+      waiting.set(number, { resolve, reject, progress });
+      const refuse = (why) => {
+        waiting.delete(number);
+        reject(why);
+      };
+      handed(given).then((given) => {
+        if (!waiting.has(number)) {
+          return; // it was stopped meanwhile
+        }
+        try {
+          worker ??= begin();
+        } catch {
+          refuse('this page cannot start the part that works on pictures: open it from a web address');
+          return;
+        }
+        worker.postMessage({ number, task, given }, given.bitmap ? [given.bitmap] : []);
+      }, refuse);
     });
   /** Ends the worker in the middle of what it does; all that was asked is refused without a word. */
   ask.stop = () => end('');
   return ask;
+}
+
+/** What the worker is given: of a picture's bytes the picture itself, for not everywhere may the worker of a page from a disk read one. */
+async function handed({ picture, ...given }) {
+  if (!picture) {
+    return given;
+  }
+  try {
+    return { ...given, bitmap: await createImageBitmap(new Blob([picture])) };
+  } catch {
+    throw 'this file is no picture that this browser can open: choose a JPEG or PNG';
+  }
 }

@@ -1,4 +1,4 @@
-// The heavy part of a photograph: decoding it and looking at it, beside the page so that the page never waits.
+// The heavy part of a photograph: looking at it, beside the page so that the page never waits.
 // Every message asks for one thing by its number; the answer comes back under that number.
 import init, { photoHole, photoLook, photoOpen, photoSheet, photoTrace, speak } from './halfbreadth.js';
 
@@ -9,13 +9,7 @@ const ready = init();
 
 /** What can be asked for: each gets what was handed on and a function that hears of progress, from 0 to 1. */
 const tasks = {
-  async open({ blob }) {
-    let bitmap;
-    try {
-      bitmap = await createImageBitmap(blob);
-    } catch {
-      throw new Error('this file is no picture that this browser can open: choose a JPEG or PNG');
-    }
+  open({ bitmap }) {
     const scale = Math.min(1, Math.sqrt(MOST_PIXELS / (bitmap.width * bitmap.height)));
     const [width, height] = [bitmap.width, bitmap.height].map((side) => Math.max(1, Math.floor(side * scale)));
     const canvas = new OffscreenCanvas(width, height);

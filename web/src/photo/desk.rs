@@ -8,18 +8,19 @@ use halfbreadth_core::{
     outline::Outline,
     units::{System, Unit, parse, rounded_entry},
 };
+use js_sys::ArrayBuffer;
 use kurbo::{Point, Size};
 use std::cell::RefCell;
 use wasm_bindgen::JsCast;
-use web_sys::{Blob, Event, HtmlInputElement, UiEvent};
+use web_sys::{Event, HtmlInputElement, UiEvent};
 
 /// A photograph and what is clicked on it.
 #[derive(Default)]
 pub(super) struct Desk {
     /// The design it belongs to.
     pub(super) design: Option<String>,
-    /// The picture's file.
-    pub(super) blob: Option<Blob>,
+    /// The bytes of the picture's file.
+    pub(super) picture: Option<ArrayBuffer>,
     /// Its address for the page.
     pub(super) address: String,
     /// Its size, pixels; none before the worker has opened it.
@@ -152,7 +153,7 @@ pub(super) fn show() {
     let system = app::with(|app| app.editor.settings().system).unwrap_or(System::Millimetres);
     with(|desk| {
         let hidden = |id: &str, hidden: bool| dom::set_if(&dom::by_id(id), "hidden", hidden.then_some(""));
-        hidden("photo-work", desk.blob.is_none());
+        hidden("photo-work", desk.picture.is_none());
         hidden("photo-found", desk.found.is_none());
         hidden("photo-desk", !(desk.shown && desk.size.is_some()));
         dom::set_if(&dom::body(), "data-photo-shown", desk.shown.then_some(""));

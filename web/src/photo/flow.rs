@@ -7,7 +7,7 @@ use super::{
 };
 use crate::{app, dom, input, store::photos};
 use halfbreadth_core::{capture::photo::Given, editor::Intent, format::json, language::said, say};
-use js_sys::{Array, Float64Array, Object};
+use js_sys::{Array, ArrayBuffer, Float64Array, Object};
 use kurbo::{Point, Size};
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
@@ -32,14 +32,17 @@ pub(super) fn choose() {
         ));
         return;
     }
-    let blob: Blob = file.unchecked_into();
     spawn_local(async move {
-        if let Some(size) = opened(&blob).await {
+        let Ok(picture) = photos::bytes(&file).await else {
+            refuse(&say!("{name} cannot be read", name = file.name()));
+            return;
+        };
+        if let Some(size) = opened(&picture).await {
             put_away();
             with(|desk| {
                 desk.design = app::with(|app| app.keeper.id()).flatten();
-                desk.address = Url::create_object_url_with_blob(&blob).unwrap_or_default();
-                (desk.blob, desk.size, desk.shown) = (Some(blob), Some(size), true);
+                desk.address = address(&picture);
+                (desk.picture, desk.size, desk.shown) = (Some(picture), Some(size), true);
                 desk.cross = Point::new(size.width / 2.0, size.height / 2.0);
             });
             keep();
@@ -50,10 +53,16 @@ pub(super) fn choose() {
     });
 }
 
-/// Has the worker open a picture; says why where it cannot.
-async fn opened(blob: &Blob) -> Option<Size> {
+/// An address of a picture for the page.
+fn address(picture: &ArrayBuffer) -> String {
+    let blob = Blob::new_with_buffer_source_sequence(&Array::of1(picture));
+    blob.and_then(|blob| Url::create_object_url_with_blob(&blob)).unwrap_or_default()
+}
+
+/// Has the worker open a picture: its bytes, for the worker of a page from a disk may not read a file; says why where it cannot.
+async fn opened(picture: &ArrayBuffer) -> Option<Size> {
     let given = Object::new();
-    set(&given, "blob", blob);
+    set(&given, "picture", picture);
     match ask("open", &given).await {
         Ok(answer) => Some(Size::new(number(&answer, "width"), number(&answer, "height"))),
         Err(why) => {
@@ -73,10 +82,10 @@ pub(super) fn open_if_needed() {
 
 async fn is_open() -> bool {
     let is_needed = with(|desk| desk.size.is_none() || desk.closed);
-    let Some(blob) = with(|desk| if is_needed { desk.blob.clone() } else { None }) else {
+    let Some(picture) = with(|desk| if is_needed { desk.picture.clone() } else { None }) else {
         return with(|desk| desk.size.is_some());
     };
-    let size = opened(&blob).await;
+    let size = opened(&picture).await;
     with(|desk| {
         let is_new = desk.size.is_none();
         (desk.size, desk.closed) = (size, false);
@@ -281,7 +290,7 @@ fn put_away() {
 
 /// Follows the design in hand: another one has another photograph, or none.
 pub(crate) fn follow(id: Option<&str>) {
-    let (is_same, has_picture) = with(|desk| (desk.design.as_deref() == id, desk.blob.is_some()));
+    let (is_same, has_picture) = with(|desk| (desk.design.as_deref() == id, desk.picture.is_some()));
     let Some(id) = id else {
         if !is_same {
             put_away();
@@ -303,12 +312,12 @@ pub(crate) fn follow(id: Option<&str>) {
     with(|desk| desk.design = Some(id.to_owned()));
     let id = id.to_owned();
     spawn_local(async move {
-        if let Ok(Some((blob, numbers))) = photos::read(&id).await {
-            let is_wanted = with(|desk| desk.design.as_deref() == Some(&*id) && desk.blob.is_none());
+        if let Ok(Some((picture, numbers))) = photos::read(&id).await {
+            let is_wanted = with(|desk| desk.design.as_deref() == Some(&*id) && desk.picture.is_none());
             if is_wanted {
                 with(|desk| {
-                    desk.address = Url::create_object_url_with_blob(&blob).unwrap_or_default();
-                    desk.blob = Some(blob);
+                    desk.address = address(&picture);
+                    desk.picture = Some(picture);
                     desk.given = Given::from_numbers(&numbers);
                 });
                 look();
@@ -320,10 +329,10 @@ pub(crate) fn follow(id: Option<&str>) {
 
 /// Keeps picture and clicks beside the design.
 fn keep() {
-    let kept = with(|desk| Some((desk.design.clone()?, desk.blob.clone()?, desk.given.numbers())));
-    if let Some((id, blob, numbers)) = kept {
+    let kept = with(|desk| Some((desk.design.clone()?, desk.picture.clone()?, desk.given.numbers())));
+    if let Some((id, picture, numbers)) = kept {
         spawn_local(async move {
-            let written = photos::write(&id, &blob, &numbers).await;
+            let written = photos::write(&id, &picture, &numbers).await;
             dom::set(&dom::body(), "data-photo-saved", if written.is_ok() { "yes" } else { "no" });
             if written.is_err() {
                 refuse(said(

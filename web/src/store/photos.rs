@@ -2,12 +2,14 @@
 
 use super::database::{answer, complete};
 use crate::dom;
-use js_sys::{Array, Float64Array};
+use js_sys::{Array, ArrayBuffer, Float64Array};
 use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, Event, IdbDatabase, IdbTransaction, IdbTransactionMode};
 
 const NAME: &str = "halfbreadth-photographs";
-/// Key: the design's id. Value: the picture's file and the numbers of what is clicked on it.
+/// Key: the design's id. Value: the bytes of the picture's file and the numbers of what is clicked on it. Bytes, since some
+/// browsers keep no file in a private window; releases before kept the file.
 const PHOTOS: &str = "photographs";
 
 async fn begin(mode: IdbTransactionMode) -> Result<IdbTransaction, JsValue> {
@@ -24,15 +26,23 @@ async fn begin(mode: IdbTransactionMode) -> Result<IdbTransaction, JsValue> {
 }
 
 /// The picture of a design, and the numbers kept with it.
-pub(crate) async fn read(id: &str) -> Result<Option<(Blob, Vec<f64>)>, JsValue> {
+pub(crate) async fn read(id: &str) -> Result<Option<(ArrayBuffer, Vec<f64>)>, JsValue> {
     let store = begin(IdbTransactionMode::Readonly).await?.object_store(PHOTOS)?;
     let Ok(pair) = answer(&store.get(&id.into())?).await?.dyn_into::<Array>() else { return Ok(None) };
-    let (blob, numbers) = (pair.get(0).dyn_into::<Blob>(), pair.get(1).dyn_into::<Float64Array>());
-    Ok(blob.ok().zip(numbers.ok()).map(|(blob, numbers)| (blob, numbers.to_vec())))
+    let picture = match pair.get(0).dyn_into::<Blob>() {
+        Ok(file) => bytes(&file).await?,
+        Err(bytes) => bytes.dyn_into()?,
+    };
+    Ok(Some((picture, pair.get(1).dyn_into::<Float64Array>()?.to_vec())))
+}
+
+/// The bytes of a file.
+pub(crate) async fn bytes(file: &Blob) -> Result<ArrayBuffer, JsValue> {
+    JsFuture::from(file.array_buffer()).await?.dyn_into()
 }
 
 /// Keeps a picture and the numbers that go with it.
-pub(crate) async fn write(id: &str, picture: &Blob, numbers: &[f64]) -> Result<(), JsValue> {
+pub(crate) async fn write(id: &str, picture: &ArrayBuffer, numbers: &[f64]) -> Result<(), JsValue> {
     let transaction = begin(IdbTransactionMode::Readwrite).await?;
     let pair = Array::of2(picture, &Float64Array::from(numbers));
     transaction.object_store(PHOTOS)?.put_with_key(&pair, &id.into())?;
