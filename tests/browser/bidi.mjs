@@ -35,7 +35,7 @@ class Connection {
     this.#answers.delete(id);
     if (error) {
       const fault = `${command}: ${error}: ${message}`;
-      reject(/unknown command|unsupported|Unimplemented/.test(fault) ? new Unsupported(fault) : new Error(fault));
+      reject(/unknown command|unsupported/.test(fault) ? new Unsupported(fault) : new Error(fault));
     } else {
       resolve(result);
     }
@@ -245,6 +245,9 @@ class BidiWindow {
 
   /** Lets a pointer, a wheel or the keyboard act. */
   async act(source) {
+    if (source.parameters?.pointerType === 'pen') {
+      throw new Unsupported('the driver of Firefox has no pen');
+    }
     await this.#send('input.performActions', { actions: [source] });
   }
 
