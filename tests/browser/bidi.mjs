@@ -5,10 +5,7 @@ import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import WebSocket from 'ws';
-import { Unsupported } from './webdriver.mjs';
-
-/** How long something may take, ms. */
-const patience = 10_000;
+import { Unsupported, patience } from './webdriver.mjs';
 
 /** Commands to a browser, and its news. */
 class Connection {

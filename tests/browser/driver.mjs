@@ -23,6 +23,11 @@ export const sizes = {
   phone: { width: 390, height: 844 },
 };
 
+/** Ends a scenario that this engine cannot play, and says why. */
+export function cannot(why) {
+  throw new Unsupported(why);
+}
+
 let site;
 
 after(async () => {

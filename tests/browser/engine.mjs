@@ -6,11 +6,8 @@ import { join } from 'node:path';
 import { Firefox } from './firefox.mjs';
 import { Keyboard, Pointer } from './input.mjs';
 import { Locator } from './locator.mjs';
-import { Unsupported, pause } from './webdriver.mjs';
+import { Unsupported, patience, pause } from './webdriver.mjs';
 import { WebKit } from './webkit.mjs';
-
-/** How long something may take, ms. */
-const patience = 10_000;
 
 /** The browsers of one engine. */
 export class Engine {

@@ -1,9 +1,6 @@
 // Parts of the page behind WebDriver, in the shape that `part.mjs` knows: the few methods it calls, and no more.
 
-import { pause } from './webdriver.mjs';
-
-/** How long a part may take to be there and ready, ms. */
-const patience = 10_000;
+import { patience, pause } from './webdriver.mjs';
 
 /** Elements, named by steps from the document on. */
 export class Locator {

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { scenario, sizes } from './driver.mjs';
+import { cannot, scenario, sizes } from './driver.mjs';
 import { photograph } from './photograph.mjs';
 import { choose, clickHoles, measureHeight, shown, take, trace } from './photograph-steps.mjs';
 
@@ -38,6 +38,33 @@ scenario('fingers do the same on a tablet, and the picture is there after a relo
   await measureHeight(page);
   await trace(page);
   await take(page);
+});
+
+scenario('a picture that an earlier release kept as a file is there too', {}, async (page) => {
+  const photo = photograph({ tilt: 5 });
+  await choose(page, photo.bytes);
+  await shown(page);
+  await clickHoles(page, photo.holes, 'mouse');
+  await page.until(async () => (await page.part('body').attribute('data-photo-saved')) === 'yes', 'the picture kept');
+  await page.saved();
+  const asFile = await page.evaluate(async () => {
+    const done = (request) => new Promise((resolve, reject) => {
+      request.onsuccess = () => resolve(request.result);
+      request.onerror = () => reject(request.error);
+    });
+    const store = (await done(indexedDB.open('halfbreadth-photographs'))).transaction('photographs', 'readwrite').objectStore('photographs');
+    const [id] = await done(store.getAllKeys());
+    const [bytes, numbers] = await done(store.get(id));
+    return done(store.put([new Blob([bytes], { type: 'image/png' }), numbers], id)).then(() => bytes.byteLength, () => 0);
+  });
+  if (asFile === 0) {
+    cannot('in a private window this browser keeps no file');
+  }
+  assert.equal(asFile, photo.bytes.length);
+  await page.reload();
+  await page.until(async () => /8 holes/.test(await page.part('#photo-words').content()), 'the clicks again', 20_000);
+  await measureHeight(page);
+  await trace(page);
 });
 
 scenario('a phone has room for it too', { ...sizes.phone, touch: true }, async (page) => {

@@ -5,6 +5,9 @@ import { existsSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { delimiter, join } from 'node:path';
 
+/** How long what a page does may take, ms. */
+export const patience = 10_000;
+
 /** What an engine or its protocol cannot do: a scenario that needs it is skipped, and says why. */
 export class Unsupported extends Error {}
 

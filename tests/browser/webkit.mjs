@@ -4,10 +4,7 @@
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { flightMode } from './server.mjs';
-import { Driver, Unsupported, named, pause, within } from './webdriver.mjs';
-
-/** How long something may take, ms. */
-const patience = 10_000;
+import { Driver, Unsupported, named, patience, pause, within } from './webdriver.mjs';
 
 export class WebKit {
   #screen;
