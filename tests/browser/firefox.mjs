@@ -37,7 +37,7 @@ async function start({ dark, touch }) {
   ]);
   const coarse = 1; // of what the browser's look says of pointers: 1 coarse, 2 fine, 4 hovering
   const pointers = touch ? { 'ui.primaryPointerCapabilities': coarse, 'ui.allPointerCapabilities': coarse } : {};
-  const { session, capabilities } = await driver.session({
+  const capabilities = {
     browserName: 'firefox',
     webSocketUrl: true,
     'moz:firefoxOptions': {
@@ -56,6 +56,13 @@ async function start({ dark, touch }) {
         'security.fileuri.strict_origin_policy': true,
       },
     },
-  });
-  return { driver, session, browser: await BidiBrowser.connect(capabilities.webSocketUrl) };
+  };
+  try {
+    const opened = await driver.session(capabilities);
+    const browser = await BidiBrowser.connect(opened.capabilities.webSocketUrl);
+    return { driver, session: opened.session, browser };
+  } catch (error) {
+    driver.stop();
+    throw error;
+  }
 }
