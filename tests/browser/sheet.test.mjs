@@ -1,6 +1,7 @@
 // The Sheet room: two pages as they will be printed, their file, and the browser's own print of them.
 
 import assert from 'node:assert/strict';
+import { inflateSync } from 'node:zlib';
 import { scenario, sizes } from './driver.mjs';
 
 /** Texts of a page of the sheet, each with its box on the screen, and the box of the page. */
@@ -18,9 +19,14 @@ async function texts(page, id) {
 
 const latin1 = (bytes) => Buffer.from(bytes).toString('latin1');
 
+/** What a PDF says of its objects, those too that are packed together in a stream. */
+const objectsOf = (pdf) =>
+  latin1(pdf).replaceAll(/\/ObjStm[^]*?stream\r?\n([^]*?)\r?\nendstream/g, (_, packed) =>
+    latin1(inflateSync(Buffer.from(packed, 'latin1'))));
+
 /** The size of each page of a PDF in mm. */
 const pagesOf = (pdf) =>
-  [...latin1(pdf).matchAll(/\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/g)].map(([, width, height]) =>
+  [...objectsOf(pdf).matchAll(/\/MediaBox\s*\[\s*0 0 ([\d.]+) ([\d.]+)\s*\]/g)].map(([, width, height]) =>
     [width, height].map((points) => (Number(points) * 25.4) / 72));
 
 for (const [name, size] of Object.entries({ desktop: sizes.desktop, tablet: sizes.tablet, phone: sizes.phone })) {
