@@ -115,8 +115,10 @@ export function freePort() {
 }
 
 /** What is promised, or a failure after so many milliseconds. */
-export function within(ms, promised) {
-  return Promise.race([promised, pause(ms).then(() => Promise.reject(new Error(`nothing after ${ms} ms`)))]);
+export async function within(ms, promised) {
+  let late;
+  const end = new Promise((_, reject) => (late = setTimeout(() => reject(new Error(`nothing after ${ms} ms`)), ms)));
+  return Promise.race([promised, end]).finally(() => clearTimeout(late));
 }
 
 export const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));

@@ -174,21 +174,25 @@ class Window {
   }
 
   async navigate(url) {
-    await this.#post('/url', { url });
     if (this.#scripts.length > 0 && url !== 'about:blank') {
-      for (const script of this.#scripts.splice(0)) {
-        await this.call(script);
-      }
-      // A page that is left in the middle of its first write may be put aside with its database locked.
-      for (const end = Date.now() + patience; Date.now() < end; await pause(100)) {
-        if (await this.call(() => document.body.dataset.saved !== undefined)) {
-          break;
-        }
-      }
-      await this.#post('/url', { url: 'about:blank' });
-      await this.#post('/url', { url });
+      await this.#prepare(url);
     }
+    await this.#post('/url', { url });
     await this.#watch();
+  }
+
+  /** Nothing can be run before the page itself: what is to be there first is put there from a picture beside it, or from a page on a disk. */
+  async #prepare(url) {
+    const onDisk = url.startsWith('file:');
+    await this.#post('/url', { url: onDisk ? url : new URL('icon.svg', url).href });
+    for (const script of this.#scripts.splice(0)) {
+      await this.call(script);
+    }
+    if (onDisk) {
+      // A page that is left in the middle of its first write may be put aside with its database locked.
+      await this.#found(() => (document.body.dataset.saved !== undefined ? {} : null));
+      await this.#post('/url', { url: 'about:blank' });
+    }
   }
 
   async reload() {
@@ -256,19 +260,17 @@ class Window {
   }
 
   async resize({ width, height }) {
-    for (let attempt = 0; attempt < 3; attempt++) {
-      const inner = await this.call(() => [innerWidth, innerHeight]);
-      if (inner[0] === width && inner[1] === height) {
-        return;
+    const inner = () => this.call(() => [innerWidth, innerHeight]);
+    const fits = async () => (await inner()).join() === [width, height].join();
+    for (let attempt = 0; attempt < 3 && !(await fits()); attempt++) {
+      const [rect, [across, down]] = [await this.#get('/window/rect'), await inner()];
+      await this.#post('/window/rect', { width: rect.width + width - across, height: rect.height + height - down });
+      for (const end = Date.now() + 200; Date.now() < end && !(await fits()); ) {
+        await pause(20);
       }
-      const rect = await this.#get('/window/rect');
-      const [more, taller] = [width - inner[0], height - inner[1]];
-      await this.#post('/window/rect', { width: rect.width + more, height: rect.height + taller });
-      await pause(200);
     }
-    const inner = await this.call(() => [innerWidth, innerHeight]);
-    if (inner[0] !== width || inner[1] !== height) {
-      throw new Unsupported(`the window of WebKit's browser has no size of ${width} × ${height}: ${inner.join(' × ')}`);
+    if (!(await fits())) {
+      throw new Unsupported(`the window of WebKit's browser has no size of ${width} × ${height}: ${(await inner()).join(' × ')}`);
     }
   }
 
