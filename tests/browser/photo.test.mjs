@@ -8,6 +8,15 @@ import { cannot, scenario, sizes } from './driver.mjs';
 import { photograph } from './photograph.mjs';
 import { choose, clickHoles, measureHeight, shown, take, trace } from './photograph-steps.mjs';
 
+/** Chooses a photograph and clicks its holes, and waits until both are kept. */
+async function keepClicked(page, photo, by) {
+  await choose(page, photo.bytes);
+  await shown(page);
+  await clickHoles(page, photo.holes, by);
+  await page.until(async () => (await page.part('body').attribute('data-photo-saved')) === 'yes', 'the picture kept');
+  await page.saved();
+}
+
 scenario('a photograph becomes the outline of the deck on it, in one step', {}, async (page) => {
   const before = await page.readouts();
   const photo = photograph({ tilt: 12 });
@@ -28,11 +37,7 @@ scenario('a photograph becomes the outline of the deck on it, in one step', {}, 
 
 scenario('fingers do the same on a tablet, and the picture is there after a reload', { ...sizes.tablet, touch: true }, async (page) => {
   const photo = photograph({ tilt: 5 });
-  await choose(page, photo.bytes);
-  await shown(page);
-  await clickHoles(page, photo.holes, 'touch');
-  await page.until(async () => (await page.part('body').attribute('data-photo-saved')) === 'yes', 'the picture kept');
-  await page.saved();
+  await keepClicked(page, photo, 'touch');
   await page.reload();
   await page.until(async () => /8 holes/.test(await page.part('#photo-words').content()), 'the clicks again', 20_000);
   await measureHeight(page);
@@ -42,11 +47,7 @@ scenario('fingers do the same on a tablet, and the picture is there after a relo
 
 scenario('a picture that an earlier release kept as a file is there too', {}, async (page) => {
   const photo = photograph({ tilt: 5 });
-  await choose(page, photo.bytes);
-  await shown(page);
-  await clickHoles(page, photo.holes, 'mouse');
-  await page.until(async () => (await page.part('body').attribute('data-photo-saved')) === 'yes', 'the picture kept');
-  await page.saved();
+  await keepClicked(page, photo, 'mouse');
   const asFile = await page.evaluate(async () => {
     const done = (request) => new Promise((resolve, reject) => {
       request.onsuccess = () => resolve(request.result);

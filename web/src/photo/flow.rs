@@ -59,7 +59,7 @@ fn address(picture: &ArrayBuffer) -> String {
     blob.and_then(|blob| Url::create_object_url_with_blob(&blob)).unwrap_or_default()
 }
 
-/// Has the worker open a picture: its bytes, for the worker of a page from a disk may not read a file; says why where it cannot.
+/// Has the worker open a picture, which the page's end of it decodes from these bytes; says why where it cannot.
 async fn opened(picture: &ArrayBuffer) -> Option<Size> {
     let given = Object::new();
     set(&given, "picture", picture);
