@@ -53,16 +53,16 @@ pub(crate) struct View {
     light: u32,
 }
 
-/// Of so many frames of a drag, one draws what is read: letters and lists of figures fifteen times a second, which is more
-/// than anyone reads, and most of a frame's cost.
+/// Of so many frames of a drag, one draws what is read: letters and figures fifteen times a second, which is more than
+/// anyone reads, and most of a frame's cost.
 const READ_EVERY: u32 = 4;
 
 /// How much of the page a frame draws.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Depth {
-    /// What a hand and an eye follow: lines, handles, the large figures.
+    /// What a hand and an eye follow: lines, handles, the magnifier.
     Followed,
-    /// And what is read while a hand moves: letters on the drawing, the figures of the open room, what to look at.
+    /// And what is read while a hand moves: letters on the drawing, figures, what to look at.
     Read,
     /// Everything.
     All,
@@ -156,13 +156,11 @@ impl View {
         self.handles.draw(editor, depth != Depth::All);
         self.magnifier.draw(editor);
         self.notice(editor);
-        match depth {
-            Depth::Followed => self.readouts.draw_large(editor),
-            Depth::Read => self.draw_read(editor),
-            Depth::All => {
-                self.draw_read(editor);
-                self.draw_rest(editor, keeper);
-            }
+        if depth != Depth::Followed {
+            self.draw_read(editor);
+        }
+        if depth == Depth::All {
+            self.draw_rest(editor, keeper);
         }
         under_way
     }

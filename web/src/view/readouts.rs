@@ -3,9 +3,9 @@
 use crate::dom;
 use halfbreadth_core::{
     dimension,
-    editor::{Editor, Readout},
+    editor::Readout,
     language::{said, within},
-    quantities::{Group, MEASURES, Measure},
+    quantities::{Group, MEASURES},
     say,
     workshop::{FIGURES, Panel},
 };
@@ -18,8 +18,6 @@ pub(super) struct Readouts {
 
 struct Row {
     key: String,
-    /// What a large figure measures.
-    large: Option<&'static Measure>,
     value: HtmlElement,
     figure: HtmlElement,
     unit: HtmlElement,
@@ -35,7 +33,7 @@ impl Readouts {
         let mut rows: Vec<Row> = Vec::new();
         for place in dom::all("[data-figure]") {
             if let Some(key) = place.get_attribute("data-figure") {
-                rows.push(Row::new(&place, key, true));
+                rows.push(Row::new(&place, key));
             }
         }
         for place in dom::all("[data-group]") {
@@ -50,7 +48,7 @@ impl Readouts {
                 let key = measure.quantity.key;
                 if rows.iter().all(|row| row.key != key) {
                     let row = dom::append(&place, "div", "row", "");
-                    rows.push(Row::new(&row, key.to_owned(), false));
+                    rows.push(Row::new(&row, key.to_owned()));
                 }
             }
         }
@@ -59,7 +57,7 @@ impl Readouts {
             let panel = Panel::ALL.into_iter().find(|panel| panel.1 == name).map(|panel| panel.0);
             for figure in FIGURES.iter().filter(|figure| Some(figure.panel) == panel) {
                 let row = dom::append(&place, "div", "row", "");
-                rows.push(Row::new(&row, figure.quantity.key.to_owned(), false));
+                rows.push(Row::new(&row, figure.quantity.key.to_owned()));
             }
         }
         Self { rows }
@@ -73,15 +71,6 @@ impl Readouts {
             }
         }
     }
-
-    /// Writes what has changed of the large figures.
-    pub(super) fn draw_large(&mut self, editor: &Editor) {
-        for row in &mut self.rows {
-            if let Some(measure) = row.large {
-                row.show(editor.readout_of(measure));
-            }
-        }
-    }
 }
 
 /// Whether a measure can be typed.
@@ -90,7 +79,7 @@ fn is_settable(key: &str) -> bool {
 }
 
 impl Row {
-    fn new(place: &Element, key: String, is_large: bool) -> Self {
+    fn new(place: &Element, key: String) -> Self {
         let figure = FIGURES.iter().find(|figure| figure.quantity.key == key);
         let quantity = MEASURES.iter().map(|m| &m.quantity).find(|quantity| quantity.key == key);
         let quantity = quantity.or(figure.map(|figure| &figure.quantity));
@@ -134,8 +123,7 @@ impl Row {
             dom::set(&message, "id", &message_id);
             lock
         });
-        let large = MEASURES.iter().find(|measure| is_large && measure.quantity.key == key);
-        Self { key, large, value, figure, unit, remark, change, lock, last: None }
+        Self { key, value, figure, unit, remark, change, lock, last: None }
     }
 
     fn show(&mut self, readout: Readout) {
