@@ -65,12 +65,17 @@ impl Shape {
         }
         let (turn, mean) = (end - start, (start + end) / 2.0);
         let mut rate = guessed_rate(turn, mean);
+        let mut moments = moments(turn, rate);
         for _ in 0..STEPS {
-            let [chord, _, second] = moments(turn, rate);
+            let [chord, _, second] = moments;
             let slope = 0.125 - chord.dot(second) / (2.0 * chord.hypot2());
-            rate -= (rate / 8.0 - real::direction(chord) - mean) / slope;
+            let next = rate - (rate / 8.0 - real::direction(chord) - mean) / slope;
+            if next.to_bits() == rate.to_bits() {
+                break; // as all further steps would
+            }
+            rate = next;
+            moments = self::moments(turn, rate);
         }
-        let moments = moments(turn, rate);
         let error = rate / 8.0 - real::direction(moments[0]) - mean;
         (error.abs() <= SOLVED).then_some(Self { turn, rate, moments })
     }
