@@ -9,6 +9,9 @@ use halfbreadth_core::{
     demo,
     design::Design,
     edit::Edit,
+    editor::{Editor, Intent, Settings},
+    format::link,
+    history::History,
     measure::Measured,
     outline::Half,
     tolerance,
@@ -16,7 +19,7 @@ use halfbreadth_core::{
 };
 use kurbo::{
     BezPath, Line, ParamCurve, ParamCurveArclen, ParamCurveCurvature, ParamCurveExtrema, PathSeg, Point,
-    Shape as _,
+    Shape as _, Size, Vec2,
 };
 use std::hint::black_box;
 
@@ -25,9 +28,19 @@ const STATIONS: i32 = 41;
 /// Places to each cubic at which a generic search looks for the tightest bend.
 const CURVATURES: i32 = 33;
 
+/// Dimensions that are held while a node moves.
+const LOCKS: [&str; 3] = ["overall-width", "overall-length", "nose-kick-taper"];
+/// Turnstone's pin on the bend line of its nose.
+const NOSE_BEND: usize = 11;
+
+/// The street deck drawn in cubics, as the first release drew it.
+fn in_cubics() -> Design {
+    link::decode(include_str!("../links/v1/turnstone.link")).expect("every release opens it")
+}
+
 /// The street deck as a twin whose outline resolves to that many cubics.
 fn deck(cubics: usize) -> Design {
-    let mut design = demo::turnstone().apply(&Edit::SetTwin(true)).expect("it has a nose half");
+    let mut design = in_cubics().apply(&Edit::SetTwin(true)).expect("it has a nose half");
     while design.shape().outline.resolve().pieces().len() < cubics {
         let half = design.shape().outline.resolve();
         let near_half = half.pieces().iter().filter(|piece| !piece.far);
@@ -105,10 +118,9 @@ fn recompute(criterion: &mut Criterion) {
 
 /// A node moved a millimetre, as at each frame of a drag, while so many dimensions keep their values.
 fn locked(criterion: &mut Criterion) {
-    const LOCKS: [&str; 3] = ["overall-width", "overall-length", "nose-kick-taper"];
     let mut group = criterion.benchmark_group("move a node");
     let moved = Edit::MoveNode { node: 3, to: Point::new(254.0, 99.8) };
-    let mut design = demo::turnstone();
+    let mut design = in_cubics();
     for locks in 0..=LOCKS.len() {
         assert!(design.apply(&moved).is_ok());
         group.bench_function(BenchmarkId::new("locks", locks), |bencher| {
@@ -117,6 +129,36 @@ fn locked(criterion: &mut Criterion) {
         if let Some(&key) = LOCKS.get(locks) {
             design = design.apply(&Edit::SetLock { key, locked: true }).expect("it can be locked");
         }
+    }
+    group.finish();
+}
+
+/// A pin taken once round a circle of 20 mm in sixty frames, about a third of them against what the dimensions held allow.
+fn dragged(criterion: &mut Criterion) {
+    const FRAMES: u32 = 60;
+    let mut group = criterion.benchmark_group("drag a pin round, 60 frames");
+    group.sample_size(20);
+    for locks in [0, LOCKS.len()] {
+        let mut editor = Editor::new(
+            History::new("a deck", demo::turnstone()),
+            Settings::default(),
+            Size::new(1000.0, 600.0),
+        );
+        for key in &LOCKS[..locks] {
+            editor.handle(Intent::ToggleLock { key: (*key).to_owned() });
+        }
+        let at = demo::turnstone().shape().outline.nodes[NOSE_BEND].place;
+        group.bench_function(BenchmarkId::new("locks", locks), |bencher| {
+            bencher.iter(|| {
+                editor.handle(Intent::Grab { at, reach: 1.0 });
+                for frame in 0..FRAMES {
+                    let turn = f64::from(frame) / f64::from(FRAMES) * std::f64::consts::TAU;
+                    let to = at + 20.0 * Vec2::new(turn.sin(), turn.cos() - 1.0);
+                    editor.handle(Intent::Drag { to });
+                }
+                editor.handle(Intent::Cancel);
+            });
+        });
     }
     group.finish();
 }
@@ -135,5 +177,5 @@ fn workshop(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, recompute, locked, workshop);
+criterion_group!(benches, recompute, locked, dragged, workshop);
 criterion_main!(benches);
