@@ -47,7 +47,7 @@ mod side;
 mod tests;
 mod unmet;
 
-pub(crate) use self::hold::keep;
+pub(crate) use self::hold::{Slopes, keep};
 use self::{
     bench::Bench,
     plan::{Family, Plan},

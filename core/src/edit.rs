@@ -7,7 +7,7 @@ pub use self::sweep::SweepEdit;
 use crate::{
     datum::Datum,
     design::{Design, Refusal, Shape},
-    dimension::{self, Lock, Unmet},
+    dimension::{self, Lock, Slopes, Unmet},
     layup::{Layup, Ply},
     measure::Measured,
     outline::{self, Outline, Span, SpanEnd, twin_of},
@@ -174,7 +174,7 @@ pub enum Edit {
 }
 
 /// How dimensions are held.
-type Hold = fn(&Design, &[Lock]) -> Result<Design, Unmet>;
+type Hold<'a> = &'a dyn Fn(&Design, &[Lock]) -> Result<Design, Unmet>;
 
 impl Design {
     /// The design with `edit` made.
@@ -184,21 +184,21 @@ impl Design {
     /// The [`Refusal`] of what the edit would make, or of an edit that names something the design does not have. The
     /// design itself never changes.
     pub fn apply(&self, edit: &Edit) -> Result<Self, Refusal> {
-        self.edited(edit, dimension::hold)?.on_the_card_of(self)
+        self.edited(edit, &dimension::hold)?.on_the_card_of(self)
     }
 
     /// The same in a frame of a drag, which looks for the nearest place by itself: of dimensions that cannot be held no
-    /// nearest values are looked for, over and over.
+    /// nearest values are looked for, over and over. `slopes` are those of this design.
     ///
     /// # Errors
     ///
     /// As [`Self::apply`].
-    pub(crate) fn apply_on_the_way(&self, edit: &Edit) -> Result<Self, Refusal> {
-        self.edited(edit, dimension::keep)?.on_the_card_of(self)
+    pub(crate) fn apply_on_the_way(&self, edit: &Edit, slopes: Option<&Slopes>) -> Result<Self, Refusal> {
+        self.edited(edit, &|design, locks| dimension::keep(design, locks, slopes))?.on_the_card_of(self)
     }
 
     /// The design with `edit` made, its locked dimensions brought back to their values by `hold`.
-    fn edited(&self, edit: &Edit, hold: Hold) -> Result<Self, Refusal> {
+    fn edited(&self, edit: &Edit, hold: Hold<'_>) -> Result<Self, Refusal> {
         match edit {
             Edit::Rename(name) => self.renamed(name),
             Edit::Annotate(notes) => self.annotated(notes),
@@ -270,7 +270,7 @@ impl Design {
     }
 
     /// The design with its locked dimensions brought back to their values.
-    fn held(self, hold: Hold) -> Result<Self, Refusal> {
+    fn held(self, hold: Hold<'_>) -> Result<Self, Refusal> {
         if self.locks().is_empty() {
             return Ok(self);
         }

@@ -29,23 +29,64 @@ pub struct Lock {
 /// [`Unmet`] for the lock that is left farthest from its value, with the nearest value on the way there at which all can be
 /// held, to a thousandth of that way.
 pub fn hold(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
-    solved(design, locks, &ASKED)
+    solved(design, locks, None, &ASKED)
 }
 
 /// The same as [`hold`] in a frame of a drag, where no other values are wanted than the ones held: none is looked for.
+/// `slopes` are those of the design as it was at grab.
 ///
 /// # Errors
 ///
 /// [`Unmet`] for the lock that misses its value most.
-pub(crate) fn keep(design: &Design, locks: &[Lock]) -> Result<Design, Unmet> {
-    solved(design, locks, &KEPT)
+pub(crate) fn keep(design: &Design, locks: &[Lock], slopes: Option<&Slopes>) -> Result<Design, Unmet> {
+    solved(design, locks, slopes, &KEPT)
 }
 
-fn solved(design: &Design, locks: &[Lock], effort: &Effort) -> Result<Design, Unmet> {
-    let dimensions: Vec<&'static Dimension> = locks
-        .iter()
-        .map(|lock| find(lock.key).ok_or_else(|| Unmet::Unknown(lock.key.to_owned())))
-        .collect::<Result<_, _>>()?;
+/// How the misses of the locks follow the amounts of the changes that hold them, per mm: `[miss][amount]`, each miss as so
+/// many times the accuracy of its dimension.
+#[derive(Clone, Debug)]
+pub(crate) struct Slopes(Vec<Vec<f64>>);
+
+impl Slopes {
+    /// Those of the locks of a design; `None` where nothing is locked, or a lock has no measure.
+    pub(crate) fn of(design: &Design) -> Option<Self> {
+        let locks = design.locks();
+        if locks.is_empty() {
+            return None;
+        }
+        let dimensions = named(locks).ok()?;
+        let measured = Measured::of(design.shape());
+        let system = System::new(design, &measured, &dimensions, &KEPT).ok()?;
+        let here = system.attempt(vec![0.0; locks.len()]).ok()?;
+        system.slopes(&here).ok()
+    }
+
+    /// Learns from a step of the amounts what it did to the misses: the smallest change of the slopes that agrees with it
+    /// (C. G. Broyden, *A class of methods for solving nonlinear simultaneous equations*, 1965, doi:10.2307/2003941; from
+    /// memory).
+    fn learn(&mut self, step: &[f64], changes: &[f64]) {
+        let square: f64 = step.iter().map(|s| s * s).sum();
+        for (row, change) in self.0.iter_mut().zip(changes) {
+            let foreseen: f64 = row.iter().zip(step).map(|(slope, s)| slope * s).sum();
+            let share = (change - foreseen) / square;
+            row.iter_mut().zip(step).for_each(|(slope, s)| *slope += share * s);
+        }
+    }
+}
+
+/// The dimension of each lock.
+fn named(locks: &[Lock]) -> Result<Vec<&'static Dimension>, Unmet> {
+    let named = |lock: &Lock| find(lock.key).ok_or_else(|| Unmet::Unknown(lock.key.to_owned()));
+    locks.iter().map(named).collect()
+}
+
+fn solved(
+    design: &Design,
+    locks: &[Lock],
+    slopes: Option<&Slopes>,
+    effort: &Effort,
+) -> Result<Design, Unmet> {
+    let dimensions = named(locks)?;
     let measured = Measured::of(design.shape());
     let mut present = Vec::with_capacity(locks.len());
     for (lock, dimension) in locks.iter().zip(&dimensions) {
@@ -59,18 +100,17 @@ fn solved(design: &Design, locks: &[Lock], effort: &Effort) -> Result<Design, Un
         present.push(value);
     }
     let values: Vec<f64> = locks.iter().map(|lock| lock.value).collect();
-    let accuracies: Vec<Accuracy> = dimensions.iter().map(|dimension| dimension.accuracy()).collect();
+    let accuracies = accuracies(&dimensions);
     if values.iter().zip(&present).zip(&accuracies).all(|((v, p), accuracy)| (v - p).abs() <= accuracy.met) {
         return Ok(design.clone());
     }
-    let plans = dimensions
-        .iter()
-        .map(|dimension| dimension.plan(design.shape(), &measured))
-        .collect::<Result<_, _>>()?;
-    let bench = Bench::new(design, plans);
-    let system =
-        System { bench, before: &measured, dimensions: &dimensions, accuracies: &accuracies, effort };
-    let why = match system.solve(&values) {
+    let system = System::new(design, &measured, &dimensions, effort)?;
+    let solved = match system.solve(&values, slopes) {
+        // The slopes of another shape may have led astray.
+        Err(Obstacle::Words(_)) if slopes.is_some() => system.solve(&values, None),
+        solved => solved,
+    };
+    let why = match solved {
         Ok(found) => return Ok(found),
         Err(why) => why,
     };
@@ -92,12 +132,16 @@ fn solved(design: &Design, locks: &[Lock], effort: &Effort) -> Result<Design, Un
         let share = held + (refused - held) / 2.0;
         let on_the_way: Vec<f64> =
             present.iter().zip(&values).map(|(from, to)| from + share * (to - from)).collect();
-        if system.solve(&on_the_way).is_ok() { held = share } else { refused = share }
+        if system.solve(&on_the_way, None).is_ok() { held = share } else { refused = share }
     }
     let way = wanted - from;
     let accuracy = accuracies[worst].of_search(way.abs() * (refused - held));
     let nearest = accuracy.toward(from + held * way, from);
     Err(Unmet::Beyond { quantity, wanted, nearest, why })
+}
+
+fn accuracies(dimensions: &[&Dimension]) -> Vec<Accuracy> {
+    dimensions.iter().map(|dimension| dimension.accuracy()).collect()
 }
 
 /// How much is done to hold dimensions.
@@ -129,48 +173,57 @@ struct System<'a> {
     bench: Bench<'a>,
     before: &'a Measured,
     dimensions: &'a [&'static Dimension],
-    accuracies: &'a [Accuracy],
+    accuracies: Vec<Accuracy>,
     effort: &'a Effort,
 }
 
-/// Amounts tried, the design they give, and by how many times its accuracy each dimension misses.
+/// Amounts tried, the design they give, and what each dimension measures on it.
 struct Trial {
     amounts: Vec<f64>,
     design: Design,
     values: Vec<f64>,
 }
 
-impl System<'_> {
-    fn solve(&self, wanted: &[f64]) -> Result<Design, Obstacle> {
-        let misses = |values: &[f64]| -> Vec<f64> {
-            let of = |((v, w), accuracy): ((&f64, &f64), &Accuracy)| (v - w) / accuracy.met;
-            values.iter().zip(wanted).zip(self.accuracies).map(of).collect()
-        };
+impl<'a> System<'a> {
+    fn new(
+        design: &'a Design,
+        before: &'a Measured,
+        dimensions: &'a [&'static Dimension],
+        effort: &'a Effort,
+    ) -> Result<Self, Unmet> {
+        let plans = dimensions.iter().map(|dimension| dimension.plan(design.shape(), before));
+        let bench = Bench::new(design, plans.collect::<Result<_, _>>()?);
+        Ok(Self { bench, before, dimensions, accuracies: accuracies(dimensions), effort })
+    }
+
+    fn solve(&self, wanted: &[f64], slopes: Option<&Slopes>) -> Result<Design, Obstacle> {
         let mut here = self.attempt(vec![0.0; wanted.len()]).map_err(Obstacle::Refused)?;
+        let mut miss = self.between(&here.values, wanted);
         let mut why = Obstacle::Words("the locks pull against one another");
-        let mut known: Option<Vec<Vec<f64>>> = None;
+        let mut known = slopes.cloned();
         let mut refusals = 0;
         for _ in 0..MOST_STEPS {
-            let miss = misses(&here.values);
             if norm(&miss) <= self.effort.enough || refusals >= self.effort.refusals {
                 break;
             }
-            let (slopes, of_before) = match known.take() {
+            let (mut slopes, of_before) = match known.take() {
                 Some(slopes) => (slopes, true),
-                None => (self.slopes(&here, &misses, &miss).map_err(Obstacle::Refused)?, false),
+                None => (self.slopes(&here).map_err(Obstacle::Refused)?, false),
             };
-            let step = least_squares(&slopes, &miss);
+            let step = least_squares(&slopes.0, &miss);
             let mut share = 1.0;
             let mut next = None;
             let before = refusals;
             for _ in 0..=MOST_HALVINGS {
                 let amounts = here.amounts.iter().zip(&step).map(|(a, s)| a - share * s).collect();
                 match self.attempt(amounts) {
-                    Ok(trial) if norm(&misses(&trial.values)) < norm(&miss) => {
-                        next = Some(trial);
-                        break;
+                    Ok(trial) => {
+                        let left = self.between(&trial.values, wanted);
+                        if norm(&left) < norm(&miss) {
+                            next = Some((trial, left));
+                            break;
+                        }
                     }
-                    Ok(_) => {}
                     Err(refusal) => {
                         why = Obstacle::Refused(refusal);
                         refusals += 1;
@@ -178,21 +231,29 @@ impl System<'_> {
                 }
                 share /= 2.0;
             }
-            let trial = match next {
-                Some(trial) => trial,
+            let (trial, left) = match next {
+                Some(next) => next,
                 None if of_before => continue,
                 None => break,
             };
             if refusals == before {
                 refusals = 0;
             }
-            if norm(&misses(&trial.values)) < GOOD_STEP * norm(&miss) {
+            if norm(&left) < GOOD_STEP * norm(&miss) {
+                let made: Vec<f64> = step.iter().map(|s| -share * s).collect();
+                let changes: Vec<f64> = left.iter().zip(&miss).map(|(left, miss)| left - miss).collect();
+                slopes.learn(&made, &changes);
                 known = Some(slopes);
             }
-            here = trial;
+            (here, miss) = (trial, left);
         }
-        let miss = misses(&here.values);
         if miss.iter().all(|m| m.abs() <= 1.0) { Ok(here.design) } else { Err(why) }
+    }
+
+    /// By how many times its accuracy each value lies beyond another.
+    fn between(&self, values: &[f64], others: &[f64]) -> Vec<f64> {
+        let of = |((v, o), accuracy): ((&f64, &f64), &Accuracy)| (v - o) / accuracy.met;
+        values.iter().zip(others).zip(&self.accuracies).map(of).collect()
     }
 
     fn attempt(&self, amounts: Vec<f64>) -> Result<Trial, Refusal> {
@@ -205,14 +266,9 @@ impl System<'_> {
         Ok(Trial { amounts, design, values })
     }
 
-    /// Change of each miss per mm of each amount, by differences; `[miss][amount]`.
-    fn slopes(
-        &self,
-        here: &Trial,
-        misses: &impl Fn(&[f64]) -> Vec<f64>,
-        miss: &[f64],
-    ) -> Result<Vec<Vec<f64>>, Refusal> {
-        let n = miss.len();
+    /// The slopes at amounts tried, by differences.
+    fn slopes(&self, here: &Trial) -> Result<Slopes, Refusal> {
+        let n = here.amounts.len();
         let mut slopes = vec![vec![0.0; n]; n];
         for j in 0..n {
             let probe = |by: f64| {
@@ -221,16 +277,16 @@ impl System<'_> {
                 self.attempt(amounts).map(|trial| (by, trial))
             };
             let (by, trial) = probe(PROBE).or_else(|_| probe(-PROBE))?;
-            for (row, (there, here)) in slopes.iter_mut().zip(misses(&trial.values).iter().zip(miss)) {
-                row[j] = (there - here) / by;
+            for (row, change) in slopes.iter_mut().zip(self.between(&trial.values, &here.values)) {
+                row[j] = change / by;
             }
         }
-        Ok(slopes)
+        Ok(Slopes(slopes))
     }
 }
 
-/// A step that leaves less than this share of the miss is one whose slopes serve for the next one too.
-const GOOD_STEP: f64 = 0.1;
+/// A step that leaves less than this share of the miss is one whose slopes, with what it taught, serve for the next one too.
+const GOOD_STEP: f64 = 0.6;
 
 fn norm(misses: &[f64]) -> f64 {
     misses.iter().fold(0.0, |most: f64, miss| most.max(miss.abs()))

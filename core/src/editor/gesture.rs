@@ -6,6 +6,7 @@ use super::{
 };
 use crate::{
     design::{Design, Refusal},
+    dimension::Slopes,
     edit::Edit,
     tolerance,
     units::{System, snap_pointer},
@@ -19,6 +20,8 @@ pub(super) struct Gesture {
     /// From the pointer to the thing in hand at grab, so that nothing jumps.
     offset: Vec2,
     start: Design,
+    /// How what is held follows, at grab.
+    slopes: Option<Slopes>,
     from: Point,
     shown: Option<Design>,
     stopped: Option<Stop>,
@@ -47,7 +50,8 @@ impl Gesture {
     pub(super) fn grab(design: &Design, grip: Grip, at: Point) -> Option<Self> {
         let from = grip.target.place(&design.shape().outline)?;
         let offset = grip.copy.map(from) - at;
-        Some(Self { grip, offset, start: design.clone(), from, shown: None, stopped: None, caught: None })
+        let (start, slopes) = (design.clone(), Slopes::of(design));
+        Some(Self { grip, offset, start, slopes, from, shown: None, stopped: None, caught: None })
     }
 
     /// The design as the gesture has it.
@@ -95,9 +99,53 @@ impl Gesture {
             round(wanted.y, caught(|c| c.across.is_some())),
         );
         let before = self.stopped.as_ref().map(|stop| stop.reached);
-        let (shown, stopped) = farthest(&self.start, self.grip.target, self.from, rounded, before);
-        self.shown = shown;
-        self.stopped = stopped;
+        (self.shown, self.stopped) = self.farthest(rounded, before);
+    }
+
+    /// The design with the thing in hand as far on the way to `to` as it stays valid, by bisection. Where it stopped in the
+    /// frame before, `near`, is where the search begins: from one frame to the next a hand moves little, and an edit under
+    /// locks costs as much as some ten without.
+    fn farthest(&self, to: Point, near: Option<Point>) -> (Option<Design>, Option<Stop>) {
+        let Self { start, from, .. } = self;
+        let from = *from;
+        let attempt = |place: Point| {
+            move_edit(self.grip.target, place).map(|edit| start.apply_on_the_way(&edit, self.slopes.as_ref()))
+        };
+        let mut refusal = match attempt(to) {
+            None => return (None, None),
+            Some(Ok(moved)) => return (Some(moved), None),
+            Some(Err(refusal)) => refusal,
+        };
+        let way = to - from;
+        // In whole steps of the way, so that the limit lies where it lies from wherever it is looked for.
+        let steps = (way.hypot() / tolerance::GESTURE_STOP).ceil().max(1.0);
+        let place = |step: f64| from.lerp(to, step / steps);
+        let (mut good, mut bad) = (0.0, steps);
+        let mut reached = None;
+        // Away from where the search begins in growing strides, until the end lies between two of them; then, or at once where
+        // nothing is known of it, by halves.
+        let mut next = near.map(|near| ((near - from).dot(way) / way.hypot2() * steps).round());
+        let mut stride = near.map_or(f64::INFINITY, |_| FIRST_STRIDE);
+        while bad - good > 1.0 {
+            let step =
+                next.filter(|step| *step > good && *step < bad).unwrap_or(((good + bad) / 2.0).floor());
+            next = match attempt(place(step)) {
+                Some(Ok(moved)) => {
+                    good = step;
+                    reached = Some(moved);
+                    (bad >= steps).then_some(step + stride)
+                }
+                Some(Err(nearer)) => {
+                    bad = step;
+                    // What stopped it is what lies just beyond the place it stopped at, not what lies under the pointer.
+                    refusal = nearer;
+                    (good <= 0.0).then_some(step - stride)
+                }
+                None => break,
+            };
+            stride *= 4.0;
+        }
+        (reached, Some(Stop { wanted: to, reached: place(good), refusal }))
     }
 }
 
@@ -108,53 +156,6 @@ pub(super) fn move_edit(target: Target, to: Point) -> Option<Edit> {
         Target::Handle(span, end) => Some(Edit::MoveHandle { span, end, to }),
         Target::Span(..) => None,
     }
-}
-
-/// The design with `target` as far on the line from `from` to `to` as it stays valid, by bisection. Where it stopped in the
-/// frame before, `near`, is where the search begins: from one frame to the next a hand moves little, and an edit under
-/// locks costs as much as some twenty without.
-fn farthest(
-    design: &Design,
-    target: Target,
-    from: Point,
-    to: Point,
-    near: Option<Point>,
-) -> (Option<Design>, Option<Stop>) {
-    let attempt = |place: Point| move_edit(target, place).map(|edit| design.apply_on_the_way(&edit));
-    let mut refusal = match attempt(to) {
-        None => return (None, None),
-        Some(Ok(moved)) => return (Some(moved), None),
-        Some(Err(refusal)) => refusal,
-    };
-    let way = to - from;
-    // In whole steps of the way, so that the limit lies where it lies from wherever it is looked for.
-    let steps = (way.hypot() / tolerance::GESTURE_STOP).ceil().max(1.0);
-    let place = |step: f64| from.lerp(to, step / steps);
-    let (mut good, mut bad) = (0.0, steps);
-    let mut reached = None;
-    // Away from where the search begins in growing strides, until the end lies between two of them; then, or at once where
-    // nothing is known of it, by halves.
-    let mut next = near.map(|near| ((near - from).dot(way) / way.hypot2() * steps).round());
-    let mut stride = near.map_or(f64::INFINITY, |_| FIRST_STRIDE);
-    while bad - good > 1.0 {
-        let step = next.filter(|step| *step > good && *step < bad).unwrap_or(((good + bad) / 2.0).floor());
-        next = match attempt(place(step)) {
-            Some(Ok(moved)) => {
-                good = step;
-                reached = Some(moved);
-                (bad >= steps).then_some(step + stride)
-            }
-            Some(Err(nearer)) => {
-                bad = step;
-                // What stopped it is what lies just beyond the place it stopped at, not what lies under the pointer.
-                refusal = nearer;
-                (good <= 0.0).then_some(step - stride)
-            }
-            None => break,
-        };
-        stride *= 4.0;
-    }
-    (reached, Some(Stop { wanted: to, reached: place(good), refusal }))
 }
 
 /// How many steps from where the search for a stop begins it looks first.

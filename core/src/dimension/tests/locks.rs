@@ -104,8 +104,35 @@ fn an_edit_that_a_lock_forbids_names_the_nearest_value_that_could_be_held() {
     let kept = value(key, &deck).unwrap();
     assert!((nearest - kept).abs() > 0.1, "{key}: {nearest} where {kept} is kept");
     // In a drag the nearest place is looked for, not the nearest value.
-    let Err(Refusal::Unmet(unmet)) = deck.apply_on_the_way(&edit) else { panic!("it is held") };
+    let Err(Refusal::Unmet(unmet)) = deck.apply_on_the_way(&edit, None) else { panic!("it is held") };
     assert!((unmet.nearest().unwrap() - kept).abs() < 1e-3);
+}
+
+#[test]
+fn a_drag_with_the_slopes_at_grab_holds_what_fresh_ones_hold() {
+    let deck = demo::turnstone();
+    assert!(Slopes::of(&deck).is_none(), "nothing is held");
+    let locks = locked(&deck, &["overall-width", "overall-length", "nose-kick-taper"]);
+    let deck = deck.with_locks(locks).unwrap();
+    let slopes = Slopes::of(&deck).unwrap();
+    for (node, old) in deck.shape().outline.nodes.iter().enumerate() {
+        for way in [(9.0, 0.0), (0.0, 9.0), (-9.0, 0.0), (0.0, -9.0), (14.0, -14.0), (-14.0, 14.0)] {
+            let edit = Edit::MoveNode { node, to: old.place + kurbo::Vec2::from(way) };
+            let [warm, cold] =
+                [Some(&slopes), None].map(|slopes| deck.apply_on_the_way(&edit, slopes).unwrap());
+            check_held(&warm, deck.locks());
+            let pairs = warm.shape().outline.nodes.iter().zip(&cold.shape().outline.nodes);
+            let apart = pairs.map(|(a, b)| (a.place - b.place).hypot()).fold(0.0, f64::max);
+            assert!(apart < 2e-3, "node {node} by {way:?}: {apart} mm apart");
+        }
+        // Far away another shape may be found than with fresh slopes, but none that does not hold.
+        for way in [(-70.0, 0.0), (0.0, -70.0)] {
+            let edit = Edit::MoveNode { node, to: old.place + kurbo::Vec2::from(way) };
+            if let Ok(far) = deck.apply_on_the_way(&edit, Some(&slopes)) {
+                check_held(&far, deck.locks());
+            }
+        }
+    }
 }
 
 #[test]
