@@ -7,7 +7,7 @@ use crate::{
     dimension::{self, Lock, Unmet},
     language::said,
     layup::Layup,
-    outline::{self, Fault, Outline, StrokeError},
+    outline::{self, Fault, Half, Outline, StrokeError},
     profile::Profile,
     quantities::{self, Quantity},
     say, text,
@@ -129,7 +129,7 @@ impl Design {
         Ok(Self {
             name: text::line("name", name, Self::LONGEST_NAME)?,
             notes: text::lines("notes", notes, Self::LONGEST_NOTES)?,
-            shape: Arc::new(shape.checked()?),
+            shape: Arc::new(shape.checked()?.0),
             locks: Vec::new(),
             workshop: Arc::default(),
             records: Vec::new(),
@@ -208,7 +208,17 @@ impl Design {
     ///
     /// The [`Refusal`] of that shape.
     pub fn with_shape(&self, shape: Shape) -> Result<Self, Refusal> {
-        Ok(Self { shape: Arc::new(shape.checked()?), ..self.clone() })
+        Ok(self.with_shape_resolved(shape)?.0)
+    }
+
+    /// The design with another shape, and the half outline that shape resolves to.
+    ///
+    /// # Errors
+    ///
+    /// As [`Self::with_shape`].
+    pub(crate) fn with_shape_resolved(&self, shape: Shape) -> Result<(Self, Half), Refusal> {
+        let (shape, half) = shape.checked()?;
+        Ok((Self { shape: Arc::new(shape), ..self.clone() }, half))
     }
 
     /// The design under another name.
@@ -289,7 +299,7 @@ impl Version {
             name: text::line("version name", &self.name, Design::LONGEST_NAME)?,
             note: text::lines("version note", &self.note, Design::LONGEST_NOTES)?,
             date: text::line("version date", &self.date, Design::LONGEST_NAME)?,
-            shape: Arc::new(Shape::clone(&self.shape).checked()?),
+            shape: Arc::new(Shape::clone(&self.shape).checked()?.0),
         })
     }
 }
@@ -301,8 +311,8 @@ const LARGEST_LOCK: f64 = 5000.0;
 const NARROWEST_ARCS: f64 = 60.0;
 
 impl Shape {
-    /// Rounds every number to what a design stores and checks it against its limits.
-    fn checked(mut self) -> Result<Self, Refusal> {
+    /// Rounds every number to what a design stores and checks it against its limits; beside it what its outline resolves to.
+    fn checked(mut self) -> Result<(Self, Half), Refusal> {
         let plies = self.layup.plies.len();
         if !Layup::PLY_COUNT.contains(&plies) {
             return Err(Refusal::PlyCount(plies));
@@ -330,7 +340,7 @@ impl Shape {
         self.outline.settle();
         let half = outline::check(&self.outline, &self.datum).map_err(Refusal::Outline)?;
         quantities::check_extent(&self, &half)?;
-        Ok(self)
+        Ok((self, half))
     }
 }
 

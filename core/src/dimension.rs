@@ -226,8 +226,8 @@ impl Dimension {
         let bench = Bench::new(design, vec![self.plan(design.shape(), &measured)?]);
         let aim = Aim { present, wanted: value, exact: accuracy.exact, met: accuracy.met };
         let changed = |amount: f64| {
-            let found = bench.changed(&[amount]).map_err(Obstacle::Refused)?;
-            let value = self.follow(&measured, found.shape(), &Measured::of(found.shape()));
+            let (found, now) = bench.changed(&[amount]).map_err(Obstacle::Refused)?;
+            let value = self.follow(&measured, found.shape(), &now);
             value.map(|value| (found, value)).ok_or(Obstacle::Words(GONE))
         };
         search(&aim, changed).map_err(|stop| {

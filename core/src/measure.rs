@@ -75,7 +75,11 @@ impl Measured {
     /// Takes every measure of `shape`.
     #[must_use]
     pub fn of(shape: &Shape) -> Self {
-        let half = shape.outline.resolve();
+        Self::of_resolved(shape, shape.outline.resolve())
+    }
+
+    /// The same, where it is known what its outline resolves to.
+    pub(crate) fn of_resolved(shape: &Shape, half: Half) -> Self {
         let envelope = Envelope::of(&half);
         let Shape { datum, profile, layup, .. } = shape;
 

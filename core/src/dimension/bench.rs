@@ -6,6 +6,7 @@ use super::{
 };
 use crate::{
     design::{Design, Refusal, Shape},
+    measure::Measured,
     outline::{Outline, Piece, Span},
 };
 use kurbo::{ParamCurve, Point};
@@ -31,12 +32,12 @@ impl<'a> Bench<'a> {
         Self { design, shape, moves }
     }
 
-    /// The design after all changes.
+    /// The design after all changes, and its measures.
     ///
     /// # Errors
     ///
     /// The [`Refusal`] of what they would make.
-    pub(super) fn changed(&self, amounts: &[f64]) -> Result<Design, Refusal> {
+    pub(super) fn changed(&self, amounts: &[f64]) -> Result<(Design, Measured), Refusal> {
         let mut shape = self.shape.clone();
         let mut flows = Vec::with_capacity(amounts.len());
         for (moves, amount) in self.moves.iter().zip(amounts) {
@@ -48,7 +49,9 @@ impl<'a> Bench<'a> {
         if !flows.is_empty() {
             shape.outline = carried(&self.shape.outline, &flows)?;
         }
-        settled(self.design, shape)
+        let (design, half) = settled(self.design, shape)?;
+        let measured = Measured::of_resolved(design.shape(), half);
+        Ok((design, measured))
     }
 }
 

@@ -6,17 +6,17 @@ use super::{
 };
 use crate::{
     design::{Design, Refusal, Shape},
-    outline::{Course, Handle, Joint, Outline, Span, SpanEnd, check_form},
+    outline::{Course, Half, Handle, Joint, Outline, Span, SpanEnd, check_form},
     real,
 };
 use kurbo::{Point, Vec2};
 
-/// The design with `shape`, settled and checked: the one place where what the nodes do not store is solved again after
-/// they moved.
-pub(super) fn settled(design: &Design, mut shape: Shape) -> Result<Design, Refusal> {
+/// The design with `shape`, settled and checked, and what its outline resolves to: the one place where what the nodes do
+/// not store is solved again after they moved.
+pub(super) fn settled(design: &Design, mut shape: Shape) -> Result<(Design, Half), Refusal> {
     let outline = &mut shape.outline;
     check_form(outline).and_then(|()| outline.relax()).map_err(Refusal::Outline)?;
-    design.with_shape(shape)
+    design.with_shape_resolved(shape)
 }
 
 /// The chain after moves by their amounts.

@@ -257,8 +257,7 @@ impl<'a> System<'a> {
     }
 
     fn attempt(&self, amounts: Vec<f64>) -> Result<Trial, Refusal> {
-        let design = self.bench.changed(&amounts)?;
-        let measured = Measured::of(design.shape());
+        let (design, measured) = self.bench.changed(&amounts)?;
         let value = |dimension: &&Dimension| {
             dimension.follow(self.before, design.shape(), &measured).ok_or(Refusal::Impossible(GONE))
         };
