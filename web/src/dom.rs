@@ -52,6 +52,10 @@ extern "C" {
 
     #[wasm_bindgen(method, js_name = setAttribute)]
     fn set_attribute(this: &Numbered, name: &str, value: f64);
+
+    /// Milliseconds since the page was opened.
+    #[wasm_bindgen(js_namespace = performance)]
+    pub(crate) fn now() -> f64;
 }
 
 /// Sets an attribute to a number, in the fewest digits that tell it from all others.
@@ -122,9 +126,4 @@ pub(crate) fn data(target: Option<EventTarget>, name: &str) -> Option<(HtmlEleme
 /// A number in the fewest digits that tell it from all others, as JavaScript writes it.
 pub(crate) fn number(value: f64) -> String {
     Number::from(value).to_string_with_radix(10).map_or(String::new(), String::from)
-}
-
-/// Milliseconds since the page was opened.
-pub(crate) fn now() -> f64 {
-    window().performance().map_or(0.0, |clock| clock.now())
 }

@@ -3,23 +3,20 @@
 use crate::tolerance::ARC_LENGTH_RELATIVE;
 use kurbo::{
     CubicBez, Vec2,
-    common::{
-        GAUSS_LEGENDRE_COEFFS_4, GAUSS_LEGENDRE_COEFFS_7, GAUSS_LEGENDRE_COEFFS_11, GAUSS_LEGENDRE_COEFFS_16,
-    },
+    common::{GAUSS_LEGENDRE_COEFFS_4, GAUSS_LEGENDRE_COEFFS_7, GAUSS_LEGENDRE_COEFFS_16},
 };
 
 /// Length of a cubic from its start to the parameter `to`, mm, to [`ARC_LENGTH_RELATIVE`].
 ///
-/// Gauss–Legendre rules of 4, 7, 11 and 16 points: each checks the one before it, and the gentle pieces of a batten need no
+/// Gauss–Legendre rules of 4, 7 and 16 points: each checks the one before it, and the gentle pieces of a batten need no
 /// more than two. Where all differ, as next to a cusp, the curve is halved, down to stretches too short to be seen.
 pub(crate) fn arc_length(curve: &CubicBez, to: f64) -> f64 {
-    let coefficients = velocity(curve);
-    speed_integral(&|t: f64| length_at(&coefficients, t), 0.0, to)
+    length_between(&velocity(curve), 0.0, to)
 }
 
 /// How fast the point moves along the cubic at `t`, mm a unit of the parameter.
 pub(crate) fn speed(curve: &CubicBez, t: f64) -> f64 {
-    length_at(&velocity(curve), t)
+    speed_at(&velocity(curve), t)
 }
 
 /// The derivative of a cubic as a polynomial, constant term first.
@@ -28,7 +25,7 @@ fn velocity(curve: &CubicBez) -> [Vec2; 3] {
     [3.0 * (p1 - p0), 6.0 * (p0 - 2.0 * p1 + p2), 3.0 * (p3 - p0 + 3.0 * (p1 - p2))]
 }
 
-fn length_at(velocity: &[Vec2; 3], t: f64) -> f64 {
+fn speed_at(velocity: &[Vec2; 3], t: f64) -> f64 {
     let [v0, v1, v2] = *velocity;
     (v0 + t * (v1 + t * v2)).hypot2().sqrt()
 }
@@ -60,14 +57,18 @@ pub(crate) fn at_length(curve: &CubicBez, length: f64) -> f64 {
     t
 }
 
-fn speed_integral(speed: &dyn Fn(f64) -> f64, from: f64, to: f64) -> f64 {
+fn length_between(velocity: &[Vec2; 3], from: f64, to: f64) -> f64 {
     const SHORTEST: f64 = 1e-6;
     let (middle, half_width) = (from + (to - from) / 2.0, (to - from) / 2.0);
     let rule = |points: &[(f64, f64)]| -> f64 {
-        half_width * points.iter().map(|&(weight, x)| weight * speed(middle + half_width * x)).sum::<f64>()
+        half_width
+            * points
+                .iter()
+                .map(|&(weight, x)| weight * speed_at(velocity, middle + half_width * x))
+                .sum::<f64>()
     };
     let mut found = rule(GAUSS_LEGENDRE_COEFFS_4);
-    for points in [GAUSS_LEGENDRE_COEFFS_7, GAUSS_LEGENDRE_COEFFS_11, GAUSS_LEGENDRE_COEFFS_16] {
+    for points in [GAUSS_LEGENDRE_COEFFS_7, GAUSS_LEGENDRE_COEFFS_16] {
         let coarse = core::mem::replace(&mut found, rule(points));
         if (found - coarse).abs() < ARC_LENGTH_RELATIVE * found {
             return found;
@@ -76,7 +77,7 @@ fn speed_integral(speed: &dyn Fn(f64) -> f64, from: f64, to: f64) -> f64 {
     if to - from < SHORTEST {
         found
     } else {
-        speed_integral(speed, from, middle) + speed_integral(speed, middle, to)
+        length_between(velocity, from, middle) + length_between(velocity, middle, to)
     }
 }
 

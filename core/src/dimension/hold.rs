@@ -61,15 +61,14 @@ impl Slopes {
         system.slopes(&here).ok()
     }
 
-    /// Learns from a step of the amounts what it did to the misses: the smallest change of the slopes that agrees with it
+    /// Learns from `share` times a step of the amounts what it did to the misses: the smallest change of the slopes that agrees with it
     /// (C. G. Broyden, *A class of methods for solving nonlinear simultaneous equations*, 1965, doi:10.2307/2003941; from
     /// memory).
-    fn learn(&mut self, step: &[f64], changes: &[f64]) {
-        let square: f64 = step.iter().map(|s| s * s).sum();
+    fn learn(&mut self, step: &[f64], share: f64, changes: &[f64]) {
+        let square = dot(step, step);
         for (row, change) in self.0.iter_mut().zip(changes) {
-            let foreseen: f64 = row.iter().zip(step).map(|(slope, s)| slope * s).sum();
-            let share = (change - foreseen) / square;
-            row.iter_mut().zip(step).for_each(|(slope, s)| *slope += share * s);
+            let unforeseen = change / share - dot(row, step);
+            row.iter_mut().zip(step).for_each(|(slope, s)| *slope += unforeseen / square * s);
         }
     }
 }
@@ -240,9 +239,7 @@ impl<'a> System<'a> {
                 refusals = 0;
             }
             if norm(&left) < GOOD_STEP * norm(&miss) {
-                let made: Vec<f64> = step.iter().map(|s| -share * s).collect();
-                let changes: Vec<f64> = left.iter().zip(&miss).map(|(left, miss)| left - miss).collect();
-                slopes.learn(&made, &changes);
+                slopes.learn(&step, -share, &self.between(&trial.values, &here.values));
                 known = Some(slopes);
             }
             (here, miss) = (trial, left);
@@ -289,6 +286,10 @@ const GOOD_STEP: f64 = 0.6;
 
 fn norm(misses: &[f64]) -> f64 {
     misses.iter().fold(0.0, |most: f64, miss| most.max(miss.abs()))
+}
+
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 
 fn worst_of(misses: &[f64]) -> usize {
