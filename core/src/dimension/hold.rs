@@ -54,16 +54,14 @@ impl Slopes {
         if locks.is_empty() {
             return None;
         }
-        let dimensions = named(locks).ok()?;
-        let measured = Measured::of(design.shape());
-        let system = System::new(design, &measured, &dimensions, &KEPT).ok()?;
+        let (held, measured) = (held(locks).ok()?, Measured::of(design.shape()));
+        let system = System::new(design, &measured, &held, &KEPT).ok()?;
         let here = system.attempt(vec![0.0; locks.len()]).ok()?;
         system.slopes(&here).ok()
     }
 
-    /// Learns from `share` times a step of the amounts what it did to the misses: the smallest change of the slopes that agrees with it
-    /// (C. G. Broyden, *A class of methods for solving nonlinear simultaneous equations*, 1965, doi:10.2307/2003941; from
-    /// memory).
+    /// Learns from `share` times a step of the amounts what it did to the misses: the smallest change of the slopes that
+    /// agrees with it (C. G. Broyden, *A class of methods for solving nonlinear simultaneous equations*, 1965; from memory).
     fn learn(&mut self, step: &[f64], share: f64, changes: &[f64]) {
         let square = dot(step, step);
         for (row, change) in self.0.iter_mut().zip(changes) {
@@ -73,10 +71,19 @@ impl Slopes {
     }
 }
 
-/// The dimension of each lock.
-fn named(locks: &[Lock]) -> Result<Vec<&'static Dimension>, Unmet> {
-    let named = |lock: &Lock| find(lock.key).ok_or_else(|| Unmet::Unknown(lock.key.to_owned()));
-    locks.iter().map(named).collect()
+/// A dimension that is held.
+struct Held {
+    dimension: &'static Dimension,
+    accuracy: Accuracy,
+}
+
+fn held(locks: &[Lock]) -> Result<Vec<Held>, Unmet> {
+    let mut held = Vec::with_capacity(locks.len());
+    for Lock { key, .. } in locks {
+        let dimension = find(key).ok_or_else(|| Unmet::Unknown((*key).to_owned()))?;
+        held.push(Held { dimension, accuracy: dimension.accuracy() });
+    }
+    Ok(held)
 }
 
 fn solved(
@@ -85,10 +92,9 @@ fn solved(
     slopes: Option<&Slopes>,
     effort: &Effort,
 ) -> Result<Design, Unmet> {
-    let dimensions = named(locks)?;
-    let measured = Measured::of(design.shape());
+    let (held, measured) = (held(locks)?, Measured::of(design.shape()));
     let mut present = Vec::with_capacity(locks.len());
-    for (lock, dimension) in locks.iter().zip(&dimensions) {
+    for (lock, Held { dimension, .. }) in locks.iter().zip(&held) {
         let quantity = dimension.quantity();
         let reading = dimension.read(design.shape(), &measured);
         let value = reading.value.ok_or(Unmet::Absent { quantity, why: reading.remark })?;
@@ -99,11 +105,15 @@ fn solved(
         present.push(value);
     }
     let values: Vec<f64> = locks.iter().map(|lock| lock.value).collect();
-    let accuracies = accuracies(&dimensions);
-    if values.iter().zip(&present).zip(&accuracies).all(|((v, p), accuracy)| (v - p).abs() <= accuracy.met) {
+    // By how much each is off: `of` gives what counts as one.
+    let off = |of: fn(&Accuracy) -> f64| -> Vec<f64> {
+        let off = |((v, p), held): ((&f64, &f64), &Held)| (v - p) / of(&held.accuracy);
+        values.iter().zip(&present).zip(&held).map(off).collect()
+    };
+    if norm(&off(|accuracy| accuracy.met)) <= 1.0 {
         return Ok(design.clone());
     }
-    let system = System::new(design, &measured, &dimensions, effort)?;
+    let system = System::new(design, &measured, &held, effort)?;
     let solved = match system.solve(&values, slopes) {
         // The slopes of another shape may have led astray.
         Err(Obstacle::Words(_)) if slopes.is_some() => system.solve(&values, None),
@@ -114,33 +124,24 @@ fn solved(
         Err(why) => why,
     };
     // All come the same share of their way: the longest way is left farthest from its end.
-    let ways: Vec<f64> = values
-        .iter()
-        .zip(&present)
-        .zip(&accuracies)
-        .map(|((v, p), accuracy)| (v - p) / accuracy.offer)
-        .collect();
-    let worst = worst_of(&ways);
-    let (quantity, wanted, from) = (dimensions[worst].quantity(), values[worst], present[worst]);
+    let worst = worst_of(&off(|accuracy| accuracy.offer));
+    let (Held { dimension, accuracy }, wanted, from) = (&held[worst], values[worst], present[worst]);
+    let quantity = dimension.quantity();
     if effort.nearest_steps == 0 {
         return Err(Unmet::Beyond { quantity, wanted, nearest: wanted, why });
     }
     // The nearest that can be held, on the straight way from the present values to the ones wanted.
-    let (mut held, mut refused) = (0.0, 1.0);
+    let (mut good, mut bad) = (0.0, 1.0);
     for _ in 0..effort.nearest_steps {
-        let share = held + (refused - held) / 2.0;
+        let share = good + (bad - good) / 2.0;
         let on_the_way: Vec<f64> =
             present.iter().zip(&values).map(|(from, to)| from + share * (to - from)).collect();
-        if system.solve(&on_the_way, None).is_ok() { held = share } else { refused = share }
+        if system.solve(&on_the_way, None).is_ok() { good = share } else { bad = share }
     }
     let way = wanted - from;
-    let accuracy = accuracies[worst].of_search(way.abs() * (refused - held));
-    let nearest = accuracy.toward(from + held * way, from);
+    let accuracy = accuracy.of_search(way.abs() * (bad - good));
+    let nearest = accuracy.toward(from + good * way, from);
     Err(Unmet::Beyond { quantity, wanted, nearest, why })
-}
-
-fn accuracies(dimensions: &[&Dimension]) -> Vec<Accuracy> {
-    dimensions.iter().map(|dimension| dimension.accuracy()).collect()
 }
 
 /// How much is done to hold dimensions.
@@ -171,8 +172,7 @@ const PROBE: f64 = 0.01;
 struct System<'a> {
     bench: Bench<'a>,
     before: &'a Measured,
-    dimensions: &'a [&'static Dimension],
-    accuracies: Vec<Accuracy>,
+    held: &'a [Held],
     effort: &'a Effort,
 }
 
@@ -187,12 +187,14 @@ impl<'a> System<'a> {
     fn new(
         design: &'a Design,
         before: &'a Measured,
-        dimensions: &'a [&'static Dimension],
+        held: &'a [Held],
         effort: &'a Effort,
     ) -> Result<Self, Unmet> {
-        let plans = dimensions.iter().map(|dimension| dimension.plan(design.shape(), before));
-        let bench = Bench::new(design, plans.collect::<Result<_, _>>()?);
-        Ok(Self { bench, before, dimensions, accuracies: accuracies(dimensions), effort })
+        let mut plans = Vec::with_capacity(held.len());
+        for Held { dimension, .. } in held {
+            plans.push(dimension.plan(design.shape(), before)?);
+        }
+        Ok(Self { bench: Bench::new(design, plans), before, held, effort })
     }
 
     fn solve(&self, wanted: &[f64], slopes: Option<&Slopes>) -> Result<Design, Obstacle> {
@@ -249,16 +251,17 @@ impl<'a> System<'a> {
 
     /// By how many times its accuracy each value lies beyond another.
     fn between(&self, values: &[f64], others: &[f64]) -> Vec<f64> {
-        let of = |((v, o), accuracy): ((&f64, &f64), &Accuracy)| (v - o) / accuracy.met;
-        values.iter().zip(others).zip(&self.accuracies).map(of).collect()
+        let of = |((v, o), held): ((&f64, &f64), &Held)| (v - o) / held.accuracy.met;
+        values.iter().zip(others).zip(self.held).map(of).collect()
     }
 
     fn attempt(&self, amounts: Vec<f64>) -> Result<Trial, Refusal> {
         let (design, measured) = self.bench.changed(&amounts)?;
-        let value = |dimension: &&Dimension| {
-            dimension.follow(self.before, design.shape(), &measured).ok_or(Refusal::Impossible(GONE))
-        };
-        let values = self.dimensions.iter().map(value).collect::<Result<_, _>>()?;
+        let mut values = Vec::with_capacity(self.held.len());
+        for Held { dimension, .. } in self.held {
+            let value = dimension.follow(self.before, design.shape(), &measured);
+            values.push(value.ok_or(Refusal::Impossible(GONE))?);
+        }
         Ok(Trial { amounts, design, values })
     }
 
