@@ -21,7 +21,7 @@ use kurbo::{
     BezPath, Line, ParamCurve, ParamCurveArclen, ParamCurveCurvature, ParamCurveExtrema, PathSeg, Point,
     Shape as _, Size, Vec2,
 };
-use std::hint::black_box;
+use std::{f64::consts::FRAC_PI_2, hint::black_box};
 
 /// Stations of a table of offsets.
 const STATIONS: i32 = 41;
@@ -153,7 +153,7 @@ fn dragged(criterion: &mut Criterion) {
                 editor.handle(Intent::Grab { at, reach: 1.0 });
                 for frame in 0..FRAMES {
                     let turn = f64::from(frame) / f64::from(FRAMES) * std::f64::consts::TAU;
-                    let to = at + 20.0 * Vec2::new(turn.sin(), turn.cos() - 1.0);
+                    let to = at + 20.0 * (Vec2::from_angle(FRAC_PI_2 - turn) - Vec2::new(0.0, 1.0));
                     editor.handle(Intent::Drag { to });
                 }
                 editor.handle(Intent::Cancel);
