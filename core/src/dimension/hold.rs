@@ -48,7 +48,7 @@ pub(crate) fn keep(design: &Design, locks: &[Lock], slopes: Option<&Slopes>) -> 
 pub(crate) struct Slopes(Vec<Vec<f64>>);
 
 impl Slopes {
-    /// Those of the locks of a design; `None` where nothing is locked, or a lock has no measure.
+    /// Those of the locks of a design; `None` where nothing is locked, or nothing can be told.
     pub(crate) fn of(design: &Design) -> Option<Self> {
         let locks = design.locks();
         if locks.is_empty() {
@@ -105,12 +105,7 @@ fn solved(
         present.push(value);
     }
     let values: Vec<f64> = locks.iter().map(|lock| lock.value).collect();
-    // By how much each is off: `of` gives what counts as one.
-    let off = |of: fn(&Accuracy) -> f64| -> Vec<f64> {
-        let off = |((v, p), held): ((&f64, &f64), &Held)| (v - p) / of(&held.accuracy);
-        values.iter().zip(&present).zip(&held).map(off).collect()
-    };
-    if norm(&off(|accuracy| accuracy.met)) <= 1.0 {
+    if norm(&apart(&values, &present, &held, |accuracy| accuracy.met)) <= 1.0 {
         return Ok(design.clone());
     }
     let system = System::new(design, &measured, &held, effort)?;
@@ -124,7 +119,7 @@ fn solved(
         Err(why) => why,
     };
     // All come the same share of their way: the longest way is left farthest from its end.
-    let worst = worst_of(&off(|accuracy| accuracy.offer));
+    let worst = worst_of(&apart(&values, &present, &held, |accuracy| accuracy.offer));
     let (Held { dimension, accuracy }, wanted, from) = (&held[worst], values[worst], present[worst]);
     let quantity = dimension.quantity();
     if effort.nearest_steps == 0 {
@@ -251,8 +246,7 @@ impl<'a> System<'a> {
 
     /// By how many times its accuracy each value lies beyond another.
     fn between(&self, values: &[f64], others: &[f64]) -> Vec<f64> {
-        let of = |((v, o), held): ((&f64, &f64), &Held)| (v - o) / held.accuracy.met;
-        values.iter().zip(others).zip(self.held).map(of).collect()
+        apart(values, others, self.held, |accuracy| accuracy.met)
     }
 
     fn attempt(&self, amounts: Vec<f64>) -> Result<Trial, Refusal> {
@@ -287,6 +281,12 @@ impl<'a> System<'a> {
 /// A step that leaves less than this share of the miss is one whose slopes, with what it taught, serve for the next one too.
 const GOOD_STEP: f64 = 0.6;
 
+/// By how many times what `of` gives each value lies beyond another.
+fn apart(values: &[f64], others: &[f64], held: &[Held], of: fn(&Accuracy) -> f64) -> Vec<f64> {
+    let apart = |((v, o), held): ((&f64, &f64), &Held)| (v - o) / of(&held.accuracy);
+    values.iter().zip(others).zip(held).map(apart).collect()
+}
+
 fn norm(misses: &[f64]) -> f64 {
     misses.iter().fold(0.0, |most: f64, miss| most.max(miss.abs()))
 }
@@ -305,10 +305,10 @@ fn worst_of(misses: &[f64]) -> usize {
 fn least_squares(slopes: &[Vec<f64>], misses: &[f64]) -> Vec<f64> {
     const DAMPING: f64 = 1e-12;
     let n = misses.len();
-    let dot = |i: usize, j: usize| slopes.iter().map(|row| row[i] * row[j]).sum::<f64>();
+    let of_columns = |i: usize, j: usize| slopes.iter().map(|row| row[i] * row[j]).sum::<f64>();
     let mut rows: Vec<Vec<f64>> = (0..n)
         .map(|i| {
-            let mut row: Vec<f64> = (0..n).map(|j| dot(i, j)).collect();
+            let mut row: Vec<f64> = (0..n).map(|j| of_columns(i, j)).collect();
             row.push(slopes.iter().zip(misses).map(|(slope, miss)| slope[i] * miss).sum());
             row
         })

@@ -34,14 +34,11 @@ impl Editor {
     /// All measures of the design in hand, in the order of the table.
     #[must_use]
     pub fn readouts(&self) -> Vec<Readout> {
-        MEASURES.iter().map(|measure| self.readout_of(measure)).collect()
-    }
-
-    /// One measure of the design in hand.
-    #[must_use]
-    pub fn readout_of(&self, measure: &'static Measure) -> Readout {
-        let then = self.behind.as_ref().and_then(|behind| (measure.read)(&behind.measured).value);
-        self.readout(&measure.quantity, (measure.read)(&self.measured), then)
+        let of = |measure: &'static Measure| {
+            let then = self.behind.as_ref().and_then(|behind| (measure.read)(&behind.measured).value);
+            self.readout(&measure.quantity, (measure.read)(&self.measured), then)
+        };
+        MEASURES.iter().map(of).collect()
     }
 
     /// A reading as the page shows it, beside what it was on the version behind.
